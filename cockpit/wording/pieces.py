@@ -17,6 +17,9 @@ _BEATS = {
     Fraction(4): "w", Fraction(2): "h", Fraction(1): "q", Fraction(1, 2): "e", Fraction(1, 4): "s",
     Fraction(3): "h.", Fraction(3, 2): "q.", Fraction(3, 4): "e.",
 }  # fmt: skip
+_BEAT_NAMES = {
+    Fraction(4): "whole", Fraction(2): "half", Fraction(1): "quarter", Fraction(1, 2): "eighth", Fraction(1, 4): "sixteenth",
+}  # fmt: skip
 _MINUS = "−"
 
 
@@ -36,6 +39,13 @@ def signed(value: Fraction) -> str:
 def beat_sign(beat: Fraction) -> str:
     """The shorthand of a note value, as it is typed in notes: `q`, `h`, `q.`; of one without a sign, nothing."""
     return _BEATS.get(beat, "")
+
+
+def beats_words(beat: Fraction) -> str:
+    """The beats that a tempo counts: `quarter notes a minute`, `dotted quarter notes a minute`; else `beats a minute`."""
+    plain, dotted = _BEAT_NAMES.get(beat), _BEAT_NAMES.get(beat / Fraction(3, 2))
+    name = plain or (f"dotted {dotted}" if dotted else "")
+    return f"{name} notes a minute" if name else "beats a minute"
 
 
 def tempo_words(quarters: Fraction, beat: Fraction) -> str:

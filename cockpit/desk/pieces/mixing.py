@@ -8,7 +8,7 @@ from cockpit.desk.lookup import next_of
 from cockpit.desk.pieces.looking import GivenLately, LookingOver
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
-from cockpit.studio.assignments.last_lesson import TaughtNotes
+from cockpit.studio.assignments.last_lesson import LineKey, TaughtNotes
 from cockpit.studio.changes.pieces import Piece, StrandLeft
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.words import long_date
@@ -16,16 +16,15 @@ from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.breaks import days_off
 from cockpit.studio.people.people import Student, StudentId
 from cockpit.studio.pieces.given import GivenLine
+from cockpit.studio.pieces.history import PieceTime, histories
 from cockpit.studio.pieces.mix import (
     WEEKS,
     GivenSoFar,
     LinePlace,
     Mix,
-    MixLine,
     StudioStrand,
     by_strand,
     mix_of,
-    to_mention,
 )
 from cockpit.studio.preferences import Preferences
 
@@ -56,6 +55,14 @@ class StudioMix:
     strands: tuple[StudioStrand, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MixAtLesson:
+    """What a lesson is told of the last weeks: the mix of the student, and what became of the piece of each line in them."""
+
+    mix: Mix
+    pieces: Mapping[LineKey, PieceTime]
+
+
 class Mixing:
     """Looks at the mix, and leaves a strand of it for a season."""
 
@@ -81,13 +88,19 @@ class Mixing:
             unread=self._looking.unread(student_id, _LOOKED_AT),
         )
 
-    def to_mention(self, student: Student) -> tuple[MixLine, ...]:
-        """What is mentioned at the beginning of a student's lesson, for it is longer ago than her limit."""
-        rules = self._preferences.pieces.mix
-        if not rules.limits or self._looking.unread(student.id, _LOOKED_AT):
-            return ()  # what was not read yet may have been given last week
+    def at_lesson(self, student: Student) -> MixAtLesson | None:
+        """The mix that is told at a student's lesson, and the pieces in it; None until all earlier notes were read."""
+        if self._looking.unread(student.id, _LOOKED_AT):
+            return None  # what was not read yet may have been given last week
         look = self._looking.look_at_weeks(student.id, _LOOKED_AT)
-        return to_mention(self._mix(student, look, self._today(), {}), rules)
+        return MixAtLesson(
+            mix=self._mix(student, look, self._today(), {}),
+            pieces={
+                (line.lesson_id, line.read.line): history.now
+                for history in histories(look.given, {})
+                for line in history.now.lines
+            },
+        )
 
     def studio(self) -> StudioMix:
         """The mix of all students who have a weekly time and were given something."""

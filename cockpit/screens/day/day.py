@@ -76,7 +76,7 @@ class DayScreen(CockpitScreen):
         with Container(id="body"):
             yield QueuePane(self.desk, self.settings)
             yield NotesPane(self.desk, self.settings)
-            yield LastPane(self.desk)
+            yield LastPane(self.desk, self.settings)
         yield Notice()
         yield KeyStrip([])
         yield NextRow(self.desk, self.settings)
@@ -197,7 +197,7 @@ class DayScreen(CockpitScreen):
         self._to_settle = self.desk.ahead.to_settle()
         self._deadlines = self.desk.inquiry_deadlines()
         self._look_at_day_after()
-        self.query_one(LastPane).look_at_mix()  # at the opening it waited for notes to be read
+        self.query_one(LastPane).look_back()  # at the opening it waited for notes to be read
         self.tell_time()
 
     def _look_at_day_after(self) -> None:

@@ -51,7 +51,10 @@ from cockpit.studio.notes.telling import mark_words, marks_of
 if TYPE_CHECKING:
     from textual.timer import Timer
 
+    from cockpit.desk.pieces.mixing import MixAtLesson
+    from cockpit.settings.settings import Settings
     from cockpit.studio.lessons.lesson import LessonId
+    from cockpit.studio.pieces.history import PieceTime
     from cockpit.studio.pieces.mix import MixLine
 
 # Two different letters within so many seconds are the beginning of a word, and no two commands.
@@ -63,6 +66,7 @@ _MEASURES = re.compile(r"\bmm?\. ?(?=\d)")
 _TEMPO, _WEEKS = 4, 4  # columns of the tempo, and of the weeks
 
 _MENTIONED = "mix: "
+_TEMPOS, _MIX = "tempos", "mix"
 _OLDER, _TO_GET = "OLDER, STILL OPEN", "STILL TO GET"
 _LESSONS = 4  # earlier ones that are listed below the assignments, where there is room
 
@@ -169,9 +173,10 @@ class LastPane(Vertical):
             self.letters = letters
             self.was_carried = was_carried
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, desk: Desk, settings: "Settings") -> None:
         super().__init__(id="last", classes="pane")
         self._desk = desk
+        self._settings = settings
         self._first: _Letter | None = None
         self._opening: Timer | None = None
         self._lesson_id: LessonId | None = None
@@ -179,7 +184,7 @@ class LastPane(Vertical):
         self._shown: tuple[ScheduledLesson | None, LastLesson | None, date] = (None, None, date.min)
         self._taught: Sequence[TaughtNotes] = ()
         self._whole: str | None = None
-        self._mentioned: tuple[MixLine, ...] = ()
+        self._looked: MixAtLesson | None = None
 
     def compose(self) -> ComposeResult:
         """Next time's words, a heading, the list of assignments, and the private remark."""
@@ -200,20 +205,21 @@ class LastPane(Vertical):
         self._list.goals = {name: tempo.goal for name, tempo in tempos.items() if tempo is not None}
         lesson_id = booking.lesson.id if booking is not None else None
         if lesson_id != self._lesson_id:
-            self._mentioned = ()
+            self._looked = None
         self._draw(is_afresh=lesson_id != self._lesson_id)
         self._lesson_id = lesson_id
-        self.call_after_refresh(self.look_at_mix)  # the lesson does not wait for a look through years
+        # It looks through the notes of weeks, which neither the first picture nor a step waits for.
+        self.call_after_refresh(self.look_back)
 
-    def look_at_mix(self) -> None:
-        """Shows what was not given for long, until the lesson is over."""
+    def look_back(self) -> None:
+        """Shows what was not given for long, the mix, and the tempos of the pieces, until the lesson is over."""
         booking, _, _ = self._shown
         if booking is None or not booking.lesson.is_open:
             return
         with contextlib.suppress(CockpitError):  # the lesson goes on without it
-            mentioned = self._desk.mixing().to_mention(booking.student)
-            if mentioned != self._mentioned:
-                self._mentioned = mentioned
+            looked = self._desk.mixing().at_lesson(booking.student)
+            if looked != self._looked:
+                self._looked = looked
                 self._draw(is_afresh=False)
 
     def on_resize(self) -> None:
@@ -225,7 +231,7 @@ class LastPane(Vertical):
         is_one = self.screen.has_class("-one")
         if not self.content_size.width and not is_one:
             return  # its width is not known before the first picture; a pane that is hidden gets that of the screen
-        width = (self.content_size.width or self.screen.size.width) - 2
+        width = self._columns
         is_low = self.screen.has_class("-short")
         is_said = self.screen.has_class("-three") and not is_low  # then the band says it
         remember = remember_rows(last, width, is_low=is_low) if not is_said else []
@@ -235,19 +241,75 @@ class LastPane(Vertical):
             room.update(Content("\n").join(rows))
             room.display, room.styles.height = bool(rows), min(len(rows), _MOST_ROWS)
         options = self._options(last, on, width, is_low=is_low, is_wide=is_said)
-        behind = len(last.assignments) if last is not None else 0  # what is older may fill the pane
-        options[behind:behind] = [
-            mention_option(each, width, has_gap=not is_low and number == 0)
-            for number, each in enumerate(self._mentioned)
-        ]
-        if is_said:
-            free_rows = self._list.size.height - lines_in(options)
-            rows = (
-                earlier_lessons_rows(self._taught[: min(_LESSONS, free_rows - 2)], on, width) if free_rows > 2 else []
-            )
-            options += [Option(Content("\n").join([Content(), *rows]), id="lessons", disabled=True)] if rows else []
+        mentions = self._mentions(width, has_gap=not is_low)
+        free = self._list.size.height - lines_in(options)
+        below = self._below(free, lines_in(mentions), on, width) if is_said else []
+        if not any(each.id == _MIX for each in below):  # it mentions them itself
+            behind = len(last.assignments) if last is not None else 0  # what is older may fill the pane
+            options[behind:behind] = mentions
+        options += below
         self._list.show_rows(options, is_afresh=is_afresh)
         self.show_entry()
+
+    def _below(self, free: int, mentions: int, on: date, width: int) -> list[Option]:
+        """What stands below the assignments on a wide screen, each where rows are free for it: tempos, lessons, the mix.
+
+        The mix can have the rows of what is mentioned, which it mentions too.
+        """
+        tempos, mix = self._tempos(width), self._mix(on, width)
+        free -= mentions
+        if lines_in(tempos) > free:
+            tempos = []
+        free -= lines_in(tempos)
+        rows = earlier_lessons_rows(self._taught[: min(_LESSONS, free - 2)], on, width) if free > 2 else []
+        lessons = [Option(Content("\n").join([Content(), *rows]), id="lessons", disabled=True)] if rows else []
+        is_room = lines_in(mix) <= free + mentions - lines_in(lessons)
+        return [*tempos, *lessons, *(mix if is_room else [])]
+
+    def _mentions(self, width: int, *, has_gap: bool) -> list[Option]:
+        if self._looked is None:
+            return []
+        from cockpit.screens.lessons.progress_rows import mention_option  # what it shows is loaded by now
+
+        return [
+            mention_option(each, width, _MENTIONED, has_gap=has_gap and number == 0)
+            for number, each in enumerate(self._mentioned)
+        ]
+
+    def _mix(self, on: date, width: int) -> list[Option]:
+        if self._looked is None:
+            return []
+        from cockpit.screens.lessons.progress_rows import mix_options  # as there
+
+        rules = self._settings.preferences.pieces.mix
+        return mix_options(self._looked.mix, self._mentioned, (on, width), rules, _MENTIONED)
+
+    def _tempos(self, width: int) -> list[Option]:
+        time = self._heard
+        if time is None:
+            return []
+        from cockpit.screens.lessons.progress_rows import tempo_rows  # as there
+
+        return [Option(Content("\n").join([Content(), *tempo_rows(time, width)]), id=_TEMPOS, disabled=True)]
+
+    @property
+    def _mentioned(self) -> "tuple[MixLine, ...]":
+        """What was not given for long."""
+        if self._looked is None:
+            return ()
+        from cockpit.studio.pieces.mix import to_mention  # as there
+
+        return to_mention(self._looked.mix, self._settings.preferences.pieces.mix)
+
+    @property
+    def _heard(self) -> "PieceTime | None":
+        """The piece whose tempos are shown: that of the chosen assignment, else the first one that is open and was heard."""
+        if self._looked is None:
+            return None
+        chosen = self._given.get(self._list.chosen or "")
+        given = [*([chosen] if chosen is not None else []), *(each for each in self._given.values() if each.is_open)]
+        pieces = (self._looked.pieces.get(each.place) for each in given)
+        return next((each for each in pieces if each is not None and each.hearings), None)
 
     def _options(self, last: LastLesson | None, on: date, width: int, *, is_low: bool, is_wide: bool) -> list[Option]:
         """The rows of the assignments, then of what is to be got; what is older, or is no assignment, has a heading of its own.
@@ -305,12 +367,16 @@ class LastPane(Vertical):
     @on(DescendantFocus)
     @on(DescendantBlur)
     def show_whole_row(self) -> None:
-        """Shows all of the chosen row where the others are cut."""
+        """Shows all of the chosen row where the others are cut, and the tempos of its piece where these are shown."""
         self.show_entry()
         chosen = self._list.chosen if self._list.has_focus else None
         if self.screen.has_class("-short") and chosen != self._whole:
             self._whole = chosen
             self._draw(is_afresh=False)
+        elif any(each.id == _TEMPOS for each in self._list.options):
+            for tempos in self._tempos(self._columns):
+                if str(tempos.prompt) != str(self._list.get_option(_TEMPOS).prompt):
+                    self._list.replace_option_prompt(_TEMPOS, tempos.prompt)
 
     @on(AssignmentList.TempoKept)
     def keep_tempo(self, event: AssignmentList.TempoKept) -> None:
@@ -369,6 +435,10 @@ class LastPane(Vertical):
     def _are_heard(self) -> bool:
         """Whether a tempo was heard of any of them: else its column is given to the words."""
         return any(each.tempo is not None for each in self._given.values())
+
+    @property
+    def _columns(self) -> int:
+        return (self.content_size.width or self.screen.size.width) - 2
 
     @property
     def _list(self) -> AssignmentList:
@@ -460,14 +530,6 @@ def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut
     ]
     rows += [Content(" " * begins) + line for line in lines[1:]]
     return Content("\n").join(rows)
-
-
-def mention_option(line: "MixLine", width: int, *, has_gap: bool) -> Option:
-    """A row that mentions what was not given for long: `Theory: 11 weeks ago`."""
-    from cockpit.wording.pieces import mention_words  # 5 ms with pieces and paces, which the first screen need not pay
-
-    row = placed(width, (2, cut_at_word(mention_words(line), width - 2), role("quiet")))
-    return Option(Content("\n").join([Content(), row]) if has_gap else row, id=f"{_MENTIONED}{line.name}")
 
 
 def mentioned_in(option: str | None) -> str | None:

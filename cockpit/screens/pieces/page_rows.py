@@ -12,10 +12,9 @@ from cockpit.desk.day.looking_back import EarlierLesson
 from cockpit.desk.pieces.pages import DonePiece, PieceOnPage, StudentPage
 from cockpit.screens.day.earlier import became
 from cockpit.screens.day.last import mark_sign
+from cockpit.screens.lessons.progress_rows import mix_row
 from cockpit.screens.look.show import (
     HAPPENED,
-    NEEDS_HER,
-    OPEN,
     PRIVATE,
     WIDEST,
     Piece,
@@ -27,7 +26,7 @@ from cockpit.screens.look.show import (
 from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.clocks.words import counted, near_day
 from cockpit.studio.notes.notes import Line
-from cockpit.studio.pieces.mix import MixLine, is_over
+from cockpit.studio.pieces.mix import is_over
 from cockpit.studio.pieces.plot import heights
 from cockpit.studio.pieces.rules import MixRules
 from cockpit.wording.pieces import (
@@ -39,7 +38,6 @@ from cockpit.wording.pieces import (
     one_decimal,
     plot_words,
     signed,
-    since_words,
     tempo_words,
 )
 
@@ -263,27 +261,6 @@ def _done_option(done: DonePiece, on: date, columns: PieceColumns) -> Option:
 
 def _mix_rows(page: StudentPage, rules: MixRules, width: int) -> list[Content]:
     return [mix_row(each, page.on, rules, width) for each in page.mix.areas if each.touched or is_over(each, rules)]
-
-
-def mix_row(line: MixLine, on: date, rules: MixRules, width: int) -> Content:
-    """An area or a strand: eight cells, the oldest left, how many weeks, and when it was given last."""
-    over = is_over(line, rules)
-    name = line.name[:1].upper() + line.name[1:]
-    cells = "".join(HAPPENED if cell else OPEN for cell in line.cells)
-    at = min(20, max(14, width - 40))
-    room = max(0, width - at - 15)
-    last = near_day(line.last_on, on) if line.last_on is not None and not over else since_words(line)
-    if line.last_on is not None and not over and cell_len(last) + len("last ") <= room:
-        last = f"last {last}"
-    style = role("warning", "bold") if over else role("quiet")
-    return placed(
-        width,
-        (0, NEEDS_HER if over else "", style),
-        (2, cut_at_word(name, at - 3), role("warning" if over else "asked", "bold")),
-        (at, cells, style if over else role("quiet")),
-        (at + 8, f"{len(line.touched):>4}", role("text")),
-        (at + 15, cut_at_word(last, room), style),
-    )
 
 
 def _lesson_option(earlier: EarlierLesson, on: date, width: int) -> Option:

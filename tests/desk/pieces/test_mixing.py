@@ -9,6 +9,7 @@ from support.sample import taught
 from cockpit.clock import SetClock
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.studio.errors import Refused
+from cockpit.studio.pieces.mix import to_mention
 from cockpit.wiring import studio_at
 
 TEN = datetime(2026, 12, 1, 16, tzinfo=UTC)  # 10:00 in Chicago
@@ -37,7 +38,8 @@ def test_the_mix_of_a_student_has_areas_with_their_minutes_and_all_strands(studi
 
 
 def mentioned(studio):
-    return [each.name for each in studio.desk.mixing().to_mention(student(studio))]
+    looked = studio.desk.mixing().at_lesson(student(studio))
+    return [each.name for each in to_mention(looked.mix, studio.preferences.pieces.mix)]
 
 
 def test_what_is_left_for_the_season_is_not_mentioned_through_the_last_day_of_the_term(studio):

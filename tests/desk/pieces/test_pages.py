@@ -77,6 +77,16 @@ def test_the_page_tells_the_pace_so_far_and_needed(tmp_path, is_indexed):
         assert page.mix.line("music of the world").last_on == date(2026, 11, 24)
 
 
+def test_a_lesson_is_told_the_tempos_of_the_piece_of_each_line_of_the_last_weeks(tmp_path):
+    with taught(tmp_path) as (arranged, _, _):
+        booking = arranged.booking("2026-12-01", "Ilse")
+        looked = arranged.studio.desk.mixing().at_lesson(booking.student)
+        lesson_id = arranged.booking("2026-11-17", "Ilse").lesson.id
+        mill = looked.pieces[lesson_id, "Piece: The Old Mill mm. 17-32 q=72 to 92"]
+        assert [each.tempo for each in mill.hearings] == [60, 66, 72]
+        assert looked.mix.line("piece").touched == {1, 2, 3, 4}
+
+
 def test_what_she_says_of_a_piece_is_taken_back_step_by_step(tmp_path):
     with taught(tmp_path) as (arranged, pages, ilse):
         before = everything(tmp_path)

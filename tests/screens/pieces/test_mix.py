@@ -90,3 +90,31 @@ def test_what_was_not_read_at_the_opening_is_mentioned_once_it_was_and_she_is_id
         assert rows.index("mix: theory") < rows.index("OLDER, STILL OPEN")
 
     on_screen(tmp_path, steps, at=history.MOMENT + timedelta(weeks=10))
+
+
+def test_a_wide_screen_has_the_tempos_of_a_piece_and_the_mix_which_mentions_what_is_long_ago(tmp_path):
+    async def steps(opened):
+        await opened.pilot.pause()
+        drawn = opened.drawn()
+        assert "THE MIX, 8 WEEKS" in drawn
+        assert "! Theory" in drawn
+        assert "Theory: never" not in drawn  # it is said once
+        assert "notes a minute" not in drawn
+        await opened.press("tab", "6", "2", "enter")
+        await opened.pilot.pause()
+        await opened.press("down", "5", "0", "enter")
+        await opened.pilot.pause()
+        opened.paint()
+        titles = [line for line in opened.drawn().splitlines() if "notes a minute" in line]
+        assert len(titles) == 1
+        await opened.press("up")
+        assert [line for line in opened.drawn().splitlines() if "notes a minute" in line] != titles
+        rows = opened.day.query_one("#assignments", OptionList)
+        rows.highlighted = [each.id for each in rows.options].index("mix: theory")
+        await opened.press("x")
+        await opened.pilot.pause()
+        opened.paint()
+        assert [name for name, _ in left_of(opened)] == ["theory"]
+        assert "! Theory" not in opened.drawn()
+
+    on_screen(tmp_path, steps, at=FIVE_WEEKS_ON, size=(150, 45))

@@ -1,0 +1,85 @@
+"""How pieces come along, in rows below the last assignments: the tempos of a piece, and the mix of the last weeks."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from rich.cells import cell_len
+from textual.content import Content
+from textual.widgets.option_list import Option
+
+from cockpit.screens.look.show import HAPPENED, NEEDS_HER, OPEN, Piece, cut_at_word, heading, placed, role
+from cockpit.studio.clocks.words import near_day
+from cockpit.studio.pieces.history import PieceTime
+from cockpit.studio.pieces.mix import Mix, MixLine, is_over
+from cockpit.studio.pieces.plot import MOST_CELLS, heights
+from cockpit.studio.pieces.rules import MixRules
+from cockpit.wording.pieces import beats_words, mention_words, plot_words, since_words, tempo_words
+
+_NUMBERS = 10  # where the tempos begin
+_AROUND = len("132.5  132.5  goal 132.5")  # columns of what stands around the plot
+
+
+def tempo_rows(time: PieceTime, width: int) -> list[Content]:
+    """A heading, and the tempos that a piece was heard at: the first, a small plot, the last one, and the goal."""
+    beats, beat, goal = beats_words(time.beat), time.beat, time.goal
+    shown = [each.quarters for each in time.hearings][-min(MOST_CELLS, max(2, width - _NUMBERS - _AROUND)) :]
+    first, last = tempo_words(shown[0], beat), tempo_words(shown[-1], beat)
+    plot = plot_words(heights(shown, goal)) if len(shown) > 1 else ""
+    title = cut_at_word(time.asked.read.title.upper(), max(8, width - cell_len(beats) - 4))
+    said: list[Piece] = [(2, "heard", role("quiet"))]
+    at = _NUMBERS
+    for words, style in (
+        (f"{first} {plot}" if plot else "", role("text")),
+        (last, role("text", "bold")),
+        (f" goal {tempo_words(goal, beat)}" if goal is not None else "", role("quiet")),
+    ):
+        said += [(at, words, style)] if words else []
+        at += cell_len(words) + 1 if words else 0
+    return [heading(title, width, beats), placed(width, *said)]
+
+
+def mention_option(line: MixLine, width: int, prefix: str, *, has_gap: bool) -> Option:
+    """A row that mentions what was not given for long: `Theory: 11 weeks ago`."""
+    row = placed(width, (2, cut_at_word(mention_words(line), width - 2), role("quiet")))
+    return Option(Content("\n").join([Content(), row]) if has_gap else row, id=f"{prefix}{line.name}")
+
+
+def mix_options(
+    mix: Mix, mentioned: Iterable[MixLine], seen: tuple[date, int], rules: MixRules, prefix: str
+) -> list[Option]:
+    """The areas of the last eight weeks below a heading, `seen` on a date in so many columns; those that are mentioned can be chosen."""
+    on, width = seen
+    told = {each.name: each for each in mentioned}
+    areas = [each for each in mix.areas if each.touched or is_over(each, rules)]
+    lines = [*areas, *(each for each in told.values() if each not in areas)]
+    title = Content("\n").join([Content(), heading("THE MIX, 8 WEEKS", width)])
+    rows = [
+        Option(
+            mix_row(each, on, rules, width),
+            id=f"{prefix if each.name in told else 'area: '}{each.name}",
+            disabled=each.name not in told,
+        )
+        for each in lines
+    ]
+    return [Option(title, id="mix", disabled=True), *rows] if rows else []
+
+
+def mix_row(line: MixLine, on: date, rules: MixRules, width: int) -> Content:
+    """An area or a strand: eight cells, the oldest left, how many weeks, and when it was given last."""
+    over = is_over(line, rules)
+    name = line.name[:1].upper() + line.name[1:]
+    cells = "".join(HAPPENED if cell else OPEN for cell in line.cells)
+    at = min(20, max(14, width - 40))
+    room = max(0, width - at - 15)
+    last = near_day(line.last_on, on) if line.last_on is not None and not over else since_words(line)
+    if line.last_on is not None and not over:
+        last = next((each for each in (f"last {last}", last) if cell_len(each) <= room), "")
+    style = role("warning", "bold") if over else role("quiet")
+    return placed(
+        width,
+        (0, NEEDS_HER if over else "", style),
+        (2, cut_at_word(name, at - 3), role("warning" if over else "asked", "bold")),
+        (at, cells, style if over else role("quiet")),
+        (at + 8, f"{len(line.touched):>4}", role("text")),
+        (at + 15, cut_at_word(last, room), style),
+    )
