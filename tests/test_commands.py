@@ -578,6 +578,12 @@ def test_a_saved_email_becomes_an_inquiry_and_one_without_a_date_is_asked_about(
     assert "Ana Bell" in capsys.readouterr().out
     assert main(["inquiry", str(tmp_path), *where]) == 1
     assert "is not a file" in capsys.readouterr().err
+    assert main(["inquiry", "--counts", "2020-10-01", "2020-10-31", *where]) == 0
+    assert capsys.readouterr().out.startswith("0 of 1 answered within 48 hours (0.0 %)\n1 came, 0 answered")
+    assert main(["inquiry", "--counts", "2019-10-01", "2019-10-31", *where]) == 0
+    assert capsys.readouterr().out == "No inquiries came on these days.\n"
+    assert main(["inquiry", "--counts", "2020-10-31", "2020-10-01", *where]) == 1
+    assert "2020-10-01 is before 2020-10-31. Write the first date first." in capsys.readouterr().err
 
 
 def test_a_saved_roster_is_read_as_already_up_to_date(tmp_path, capsys):

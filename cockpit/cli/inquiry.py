@@ -1,11 +1,12 @@
-"""What the command `inquiry` does with a saved email."""
+"""What the command `inquiry` does: it takes a saved email in, or counts inquiries."""
 
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 
 from cockpit.clock import SystemClock
 from cockpit.studio.errors import BadInput, CockpitError
-from cockpit.wiring import studio_at
+from cockpit.wiring import Studio, studio_at
 
 Ask = Callable[[str], str | None]
 
@@ -30,3 +31,23 @@ def inquiry(folder: Path, file: Path, came: str | None, ask: Ask) -> str:
         if when is None or not when.strip():
             raise BadInput(f'{file} does not say when it came. Add --came "2026-11-28 10:00".')
         return inquiring.take_mail(mail, inquiring.came(when))
+
+
+def counts(folder: Path, first_on: date, last_on: date) -> str:
+    """What came of the inquiries from one date through another, both on the teacher's clock; each count with its whole.
+
+    Raises:
+        BadInput: the dates are the wrong way round.
+    """
+    from cockpit.cli.commands import asked
+    from cockpit.wording.inquiries import counts_lines, counts_title
+
+    if last_on < first_on:
+        raise BadInput(f"{last_on.isoformat()} is before {first_on.isoformat()}. Write the first date first.")
+
+    def ask(studio: Studio) -> str:
+        found = studio.desk.inquiring().counts(first_on, last_on)
+        title = counts_title(found, studio.preferences.inquiry.reply_hours)
+        return "\n".join([title, *counts_lines(found)]) if found.came else "No inquiries came on these days."
+
+    return asked(folder, ask)

@@ -95,8 +95,18 @@ def _add_files(commands: "argparse._SubParsersAction[_Parser]", folder: _Parser)
     of_roster.add_argument("file", type=Path, metavar="FILE", nargs="?")
     of_roster.add_argument("--export", type=Path, metavar="FILE.csv", help="save your students in a new CSV file")
     roster.add_argument("--dry-run", action="store_true", help="show what would change without changing anything")
-    inquiry = commands.add_parser("inquiry", parents=[folder], help="add an inquiry about lessons from a saved email")
-    inquiry.add_argument("file", type=Path, metavar="FILE")
+    inquiry = commands.add_parser(
+        "inquiry", parents=[folder], help="add an inquiry about lessons from a saved email, or count inquiries"
+    )
+    of_inquiry = inquiry.add_mutually_exclusive_group(required=True)
+    of_inquiry.add_argument("file", type=Path, metavar="FILE", nargs="?")
+    of_inquiry.add_argument(
+        "--counts",
+        nargs=2,
+        type=_date,
+        metavar=("FIRST", "LAST"),
+        help="what came of those from one date through another",
+    )
     inquiry.add_argument(
         "--came", metavar="TIME", help="when it came, such as 'yesterday 10am', if the email does not say"
     )
@@ -242,9 +252,11 @@ def _say(text: str, file: TextIO | None = None, end: str = "\n") -> None:
 
 
 def _taken_in(folder: Path, asked: argparse.Namespace) -> str:
-    from cockpit.cli.inquiry import inquiry
+    from cockpit.cli.inquiry import counts, inquiry
 
-    return inquiry(folder, asked.file, asked.came, _answer) if asked.command == "inquiry" else _roster(folder, asked)
+    if asked.command == "roster":
+        return _roster(folder, asked)
+    return counts(folder, *asked.counts) if asked.counts else inquiry(folder, asked.file, asked.came, _answer)
 
 
 def _roster(folder: Path, asked: argparse.Namespace) -> str:
