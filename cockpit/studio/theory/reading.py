@@ -1,0 +1,438 @@
+"""What is typed in braces, understood: an answer as a value, or what would work in its place."""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+
+from cockpit.studio.notes.spelling import is_near
+from cockpit.studio.theory.chords import Chord, KeyTriad, arpeggio, chords_in, read_chord
+from cockpit.studio.theory.counting import Counted, read_rhythm
+from cockpit.studio.theory.instruments import OpenString, instrument_named, open_strings, written_above
+from cockpit.studio.theory.intervals import Interval, Quality, interval, interval_between
+from cockpit.studio.theory.note_names import NoteName, named, on_fifths, read_note
+from cockpit.studio.theory.scales import (
+    MINORS,
+    MOST_OCTAVES,
+    Scale,
+    ScaleKind,
+    same_sound,
+    scale,
+    signature_of,
+)
+
+MOST_SIGNS = 200
+"""The longest that is read in braces; a pasted page of them costs nothing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScaleNotes:
+    """One scale, or the three forms of a minor one."""
+
+    scales: tuple[Scale, ...]
+    is_downward: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ArpeggioNotes:
+    """The notes of an arpeggio, in the order in which they are played."""
+
+    notes: tuple[NoteName, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChordTones:
+    """The tones of a chord."""
+
+    chord: Chord
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TriadsOfKey:
+    """The triads on the degrees of a key; `has_raised_fifth` where the last one stands on the fifth degree once more."""
+
+    triads: tuple[KeyTriad, ...]
+    has_raised_fifth: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IntervalSize:
+    """An interval and its inversion."""
+
+    interval: Interval
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OneNote:
+    """A note, as the answer to what stands above, below, or written."""
+
+    note: NoteName
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeySignature:
+    """A key signature, with the keys that have it: both, or the one that was asked about."""
+
+    fifths: int
+    major: NoteName | None = None
+    minor: NoteName | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FifthsCircle:
+    """All fifteen major keys, from seven flats to seven sharps."""
+
+    keys: tuple[NoteName, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StringsOfInstrument:
+    """The open strings of an instrument."""
+
+    strings: tuple[OpenString, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeyForInstruments:
+    """The key that each instrument reads, by its name, with its signature."""
+
+    is_major: bool
+    keys: tuple[tuple[str, NoteName, int], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeyboardKeys:
+    """An octave of a keyboard from C: the name of each of its twelve keys, and which of them are chosen."""
+
+    keys: tuple[tuple[NoteName, bool], ...]
+
+
+Answer = (
+    ScaleNotes
+    | ArpeggioNotes
+    | ChordTones
+    | TriadsOfKey
+    | IntervalSize
+    | OneNote
+    | KeySignature
+    | FifthsCircle
+    | StringsOfInstrument
+    | KeyForInstruments
+    | KeyboardKeys
+    | Counted
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unclear:
+    """What is not understood: the nearest thing that `works`; `unsigned` is a key that has no key signature."""
+
+    works: str
+    unsigned: NoteName | None = None
+    same_sound: NoteName | None = None
+    is_minor: bool = False
+
+
+_NOTE_WORDS = r"[A-Ga-g](?:##?|♯♯?|bb?|♭♭?|x|𝄪|𝄫|[ -](?:double[ -])?(?:sharp|flat))?"
+_KINDS = {
+    "major": ScaleKind.MAJOR, "maj": ScaleKind.MAJOR, "ionian": ScaleKind.MAJOR, "minor": ScaleKind.NATURAL_MINOR,
+    "min": ScaleKind.NATURAL_MINOR, "natural minor": ScaleKind.NATURAL_MINOR, "aeolian": ScaleKind.NATURAL_MINOR,
+    "harmonic minor": ScaleKind.HARMONIC_MINOR, "harmonic": ScaleKind.HARMONIC_MINOR, "minor harmonic": ScaleKind.HARMONIC_MINOR,
+    "melodic minor": ScaleKind.MELODIC_MINOR, "melodic": ScaleKind.MELODIC_MINOR, "minor melodic": ScaleKind.MELODIC_MINOR,
+    "dorian": ScaleKind.DORIAN, "phrygian": ScaleKind.PHRYGIAN, "lydian": ScaleKind.LYDIAN, "mixolydian": ScaleKind.MIXOLYDIAN,
+    "locrian": ScaleKind.LOCRIAN, "major pentatonic": ScaleKind.MAJOR_PENTATONIC, "pentatonic": ScaleKind.MAJOR_PENTATONIC,
+    "pentatonic major": ScaleKind.MAJOR_PENTATONIC, "minor pentatonic": ScaleKind.MINOR_PENTATONIC,
+    "pentatonic minor": ScaleKind.MINOR_PENTATONIC, "blues": ScaleKind.BLUES, "whole tone": ScaleKind.WHOLE_TONE,
+    "whole-tone": ScaleKind.WHOLE_TONE, "chromatic": ScaleKind.CHROMATIC,
+}  # fmt: skip
+_COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7}
+_COUNT = rf"[1-9]|{'|'.join(_COUNTS)}"
+_OCTAVES = re.compile(
+    rf"(.+?),? ({_COUNT})[ -]?(?:octaves?|octs?|8ves?)\.?((?:,? (?:up|down|arpeggio|scale))*)", re.IGNORECASE
+)
+_DOWN = re.compile(r"(.+?),? (?:down(?:ward)?|descending)", re.IGNORECASE)
+_UP = re.compile(r"(.+?),? (?:up(?:ward)?|ascending|scale)")
+_FORMS = re.compile(rf"({_NOTE_WORDS}) (?:minor|min),? (?:3|three|all) forms")
+_SCALE = re.compile(rf"(?:scale (?:of )?)?({_NOTE_WORDS}) ({'|'.join(sorted(_KINDS, key=len, reverse=True))})")
+_FROM = re.compile(rf"(chromatic|whole[ -]tone|blues)(?: scale)? (?:from|on) ({_NOTE_WORDS})")
+_ARPEGGIO = re.compile(r"(?:(.+?) (?:arpeggio|arp)\.?|(?:arpeggio|arp) (?:of )?(.+))", re.IGNORECASE)
+_KEY = re.compile(rf"({_NOTE_WORDS})(?: (major|maj|minor|min)|(m))?")
+_SIGNS = re.compile(rf"(?:(no|0|{_COUNT}) (sharps?|flats?))")
+_NUMBERS = {
+    word: number
+    for number, words in enumerate(
+        ("unison 1st", "second 2nd", "third 3rd", "fourth 4th", "fifth 5th", "sixth 6th", "seventh 7th", "octave 8th",
+         "ninth 9th", "tenth 10th", "eleventh 11th", "twelfth 12th", "thirteenth 13th"), 1
+    )
+    for word in words.split()
+}  # fmt: skip
+_QUALITIES = {"perfect": Quality.PERFECT, "major": Quality.MAJOR, "minor": Quality.MINOR, "augmented": Quality.AUGMENTED} | {
+    "diminished": Quality.DIMINISHED, "doubly augmented": Quality.DOUBLY_AUGMENTED, "doubly diminished": Quality.DOUBLY_DIMINISHED,
+}  # fmt: skip
+_BESIDE = re.compile(
+    rf"(?:(?:an? )?({'|'.join(_QUALITIES)}) )?({'|'.join(_NUMBERS)}) (above|below|over|under|up from|down from) ({_NOTE_WORDS})"
+)
+_BETWEEN = re.compile(
+    rf"(?:interval )?(?:from )?({_NOTE_WORDS})(?: | ?[-–] ?| to )({_NOTE_WORDS})|interval ({_NOTE_WORDS}) and ({_NOTE_WORDS})"
+)
+_TRANSPOSED = re.compile(rf"(concert|sounding|written) ({_NOTE_WORDS}) for (.+)")
+_FOR = re.compile(rf"({_NOTE_WORDS}) (major|maj|minor|min) for (.+)")
+_SPLIT = re.compile(r"(?:,| and |,? & ) *")
+_BLANKS = re.compile(r"\s+")
+_LONGEST_WORD, _SEVEN = 16, 7
+
+Reader = Callable[[str], "Answer | Unclear | None"]
+
+
+@lru_cache(maxsize=512)  # of all braces of a note one changes at a key
+def read_theory(typed: str) -> Answer | Unclear:
+    """What is typed in braces, worked out; where that cannot be, the nearest thing that would work."""
+    words = _BLANKS.sub(" ", typed).strip() if len(typed) <= MOST_SIGNS else ""
+    found = _answer(words) if words else None
+    return found if found is not None else Unclear(works=_nearest(words))
+
+
+def _answer(words: str) -> Answer | Unclear | None:
+    """Capitals tell nothing but in the symbol of a chord."""
+    first, _, rest = words.partition(" ")
+    if first.lower() == "chord":
+        return _chord_of(rest)
+    small = words.lower()
+    reader = _BY_FIRST_WORD.get(first.lower())
+    if reader is not None and (found := reader(small.partition(" ")[2])) is not None:
+        return found
+    return next((found for read in _READERS if (found := read(small)) is not None), None) or _broken_or_bare(words)
+
+
+def _broken_or_bare(words: str) -> ArpeggioNotes | ChordTones | None:
+    return _arpeggio_of(words) or _bare_chord_of(words)
+
+
+def _scale_of(words: str) -> ScaleNotes | Unclear | None:
+    octaves, is_down = 1, False
+    if (many := _OCTAVES.fullmatch(words)) is not None:
+        words, octaves = f"{many[1]}{many[3]}", _count(many[2])
+    if (down := _DOWN.fullmatch(words)) is not None:
+        words, is_down = down[1], True
+    elif (up := _UP.fullmatch(words)) is not None:
+        words = up[1]
+    if (forms := _FORMS.fullmatch(words)) is not None:
+        return _scales(forms[1], MINORS, octaves, is_down=is_down)
+    if (found := _SCALE.fullmatch(words)) is not None:
+        return _scales(found[1], (_KINDS[found[2]],), octaves, is_down=is_down)
+    if (found := _FROM.fullmatch(words)) is not None:
+        return _scales(found[2], (_KINDS[found[1]],), octaves, is_down=is_down)
+    return None
+
+
+def _scales(note: str, kinds: tuple[ScaleKind, ...], octaves: int, *, is_down: bool) -> ScaleNotes | Unclear | None:
+    tonic = read_note(note)
+    if tonic is None or octaves > MOST_OCTAVES:
+        return None
+    found = tuple(each for kind in kinds if (each := scale(tonic, kind, octaves)) is not None)
+    if len(found) == len(kinds):
+        return ScaleNotes(scales=found, is_downward=is_down)
+    return _unsigned(tonic, is_minor=kinds[0] in MINORS) if kinds[0] in {ScaleKind.MAJOR, *MINORS} else None
+
+
+def _unsigned(tonic: NoteName, *, is_minor: bool) -> Unclear:
+    other = same_sound(tonic)
+    return Unclear(
+        works=f"{other} {'minor' if is_minor else 'major'}", unsigned=tonic, same_sound=other, is_minor=is_minor
+    )
+
+
+def _arpeggio_of(words: str) -> ArpeggioNotes | None:
+    octaves, is_down = 1, False
+    if (many := _OCTAVES.fullmatch(words)) is not None:
+        words, octaves = f"{many[1]}{many[3]}", _count(many[2])
+    if (down := _DOWN.fullmatch(words)) is not None:
+        words, is_down = down[1], True
+    found = _ARPEGGIO.fullmatch(words)
+    broken = read_chord(found[1] or found[2]) if found is not None and octaves <= MOST_OCTAVES else None
+    if broken is None:
+        return None
+    notes = arpeggio(broken, octaves)
+    return ArpeggioNotes(notes=tuple(reversed(notes)) if is_down else notes)
+
+
+def _chord_of(words: str) -> ChordTones | None:
+    found = read_chord(words)
+    return ChordTones(chord=found) if found is not None else None
+
+
+def _bare_chord_of(words: str) -> ChordTones | None:
+    """A chord without the word before it: not a letter alone, which may be anything."""
+    return _chord_of(words) if read_note(words) is None and words[:1].isupper() else None
+
+
+def _chords_in(words: str) -> TriadsOfKey | Unclear | None:
+    key = _key_of(words.removeprefix("in ").removeprefix("of "))
+    if key is None:
+        return None
+    tonic, is_minor = key
+    triads = chords_in(tonic, ScaleKind.NATURAL_MINOR if is_minor else ScaleKind.MAJOR)
+    return (
+        TriadsOfKey(triads=triads, has_raised_fifth=is_minor)
+        if triads is not None
+        else _unsigned(tonic, is_minor=is_minor)
+    )
+
+
+def _key_of(words: str) -> tuple[NoteName, bool] | None:
+    found = _KEY.fullmatch(words)
+    tonic = read_note(found[1]) if found is not None else None
+    if found is None or tonic is None:
+        return None
+    return tonic, bool(found[3]) or (found[2] or "").startswith("min")
+
+
+def _signature_of(words: str) -> KeySignature | Unclear | None:
+    words = words.removeprefix("of ").removeprefix("signature ").removeprefix("of ").removeprefix("with ")
+    if (signs := _SIGNS.fullmatch(words)) is not None:
+        count = 0 if signs[1] in {"no", "0"} else _count(signs[1])
+        if count > _SEVEN:
+            return None
+        fifths = -count if signs[2].startswith("flat") else count
+        return KeySignature(fifths=fifths, major=on_fifths(fifths), minor=on_fifths(fifths + 3))
+    key = _key_of(words)
+    if key is None:
+        return None
+    tonic, is_minor = key
+    signature = signature_of(tonic, ScaleKind.NATURAL_MINOR if is_minor else ScaleKind.MAJOR)
+    if signature is None:
+        return _unsigned(tonic, is_minor=is_minor)
+    return KeySignature(fifths=signature, major=None if is_minor else tonic, minor=tonic if is_minor else None)
+
+
+def _interval_of(words: str) -> IntervalSize | None:
+    found = _BETWEEN.fullmatch(words)
+    if found is None:
+        return None
+    lower, upper = read_note(found[1] or found[3]), read_note(found[2] or found[4])
+    size = interval_between(lower, upper) if lower is not None and upper is not None else None
+    return IntervalSize(interval=size) if size is not None and size.half_steps >= 0 else None
+
+
+def _note_beside(words: str) -> OneNote | None:
+    found = _BESIDE.fullmatch(words)
+    start = read_note(found[4]) if found is not None else None
+    if found is None or start is None:
+        return None
+    number = _NUMBERS[found[2]]
+    quality = _QUALITIES[found[1]] if found[1] else Quality.PERFECT
+    wide = interval(number, quality)
+    if wide is None:
+        return None
+    way = 1 if found[3] in {"above", "over", "up from"} else -1
+    note = start.moved(way * wide.letters, way * wide.half_steps)
+    return OneNote(note=note) if note is not None else None
+
+
+def _circle(words: str) -> FifthsCircle | None:
+    is_circle = words in {"of fifths", "of 5ths"}
+    return FifthsCircle(keys=tuple(on_fifths(each) for each in range(-_SEVEN, _SEVEN + 1))) if is_circle else None
+
+
+def _strings(words: str) -> StringsOfInstrument | None:
+    rest = words.removeprefix("strings").strip().removeprefix("of ").removeprefix("for ")
+    strings = open_strings(rest) if words.startswith("strings") else None
+    return StringsOfInstrument(strings=strings) if strings is not None else None
+
+
+def _transposed(words: str) -> OneNote | None:
+    found = _TRANSPOSED.fullmatch(words)
+    note = read_note(found[2]) if found is not None else None
+    above = written_above(found[3]) if found is not None else None
+    if found is None or note is None or above is None:
+        return None
+    way = -1 if found[1] == "written" else 1
+    moved = note.moved(way * above[0], way * above[1])
+    return OneNote(note=moved) if moved is not None else None
+
+
+def _key_for(words: str) -> KeyForInstruments | None:
+    found = _FOR.fullmatch(words)
+    tonic = read_note(found[1]) if found is not None else None
+    if found is None or tonic is None:
+        return None
+    kind = ScaleKind.NATURAL_MINOR if found[2].startswith("min") else ScaleKind.MAJOR
+    keys = tuple(_key_read_by(each, tonic, kind) for each in _SPLIT.split(found[3]))
+    known = tuple(each for each in keys if each is not None)
+    return KeyForInstruments(is_major=kind is ScaleKind.MAJOR, keys=known) if len(known) == len(keys) else None
+
+
+def _key_read_by(instrument: str, tonic: NoteName, kind: ScaleKind) -> tuple[str, NoteName, int] | None:
+    above = written_above(instrument)
+    written = tonic.moved(*above) if above is not None else None
+    if written is None:
+        return None
+    if signature_of(written, kind) is None:
+        written = same_sound(written)
+    fifths = signature_of(written, kind)
+    return (instrument_named(instrument), written, fifths) if fifths is not None else None
+
+
+def _keyboard(words: str) -> KeyboardKeys | None:
+    chosen = [read_note(each) for each in words.replace(",", " ").split()]
+    known = {note.half_steps % 12: note for note in chosen if note is not None}
+    if not known or None in chosen:
+        return None
+    flats = any(note.raised_by < 0 for note in known.values())
+    return KeyboardKeys(keys=tuple((_key_name(each, known, with_flats=flats), each in known) for each in range(12)))
+
+
+def _key_name(half_steps: int, known: dict[int, NoteName], *, with_flats: bool) -> NoteName:
+    return known.get(half_steps) or named(half_steps, with_flats=with_flats)
+
+
+def _rhythm(words: str) -> Counted | None:
+    return read_rhythm(words)
+
+
+def _takadimi(words: str) -> Counted | None:
+    return read_rhythm(words, by_syllables=True)
+
+
+def _count(words: str) -> int:
+    return _COUNTS.get(words.lower()) or int(words)
+
+
+_BY_FIRST_WORD: dict[str, Reader] = {
+    "rhythm": _rhythm, "takadimi": _takadimi, "count": _rhythm, "chords": _chords_in, "interval": _interval_of,
+    "key": _signature_of, "circle": _circle, "open": _strings, "keyboard": _keyboard,
+}  # fmt: skip
+_READERS: tuple[Reader, ...] = (_scale_of, _key_for, _note_beside, _transposed, _interval_of)
+_VOCABULARY = frozenset(
+    word for words in (*_KINDS, *_NUMBERS, *_QUALITIES, *_BY_FIRST_WORD) for word in words.split()
+) | frozenset(
+    {"arpeggio", "above", "below", "fifths", "strings", "sharps", "flats", "concert", "written", "octaves", "scale", "forms", "chord"}
+    | {"violin", "viola", "cello", "guitar", "clarinet", "trumpet", "horn", "quarter", "eighth", "half", "whole"}
+)  # fmt: skip
+# The first that is named in the words says what she may have meant.
+_MEANT = {
+    "rhythm": "rhythm 4/4 q e e h", "takadimi": "takadimi 4/4 q e e h", "count": "rhythm 4/4 q e e h", "chords": "chords in G",
+    "chord": "chord F#7", "interval": "interval D F#", "key": "key 3 sharps", "circle": "circle of fifths",
+    "open": "open strings violin", "strings": "open strings violin", "keyboard": "keyboard D F# A",
+    "concert": "concert Bb for clarinet", "written": "written C for clarinet", "above": "major sixth above Eb",
+    "below": "minor third below C", "arpeggio": "D major arpeggio 2 oct", "sharps": "key 3 sharps", "flats": "key 3 flats",
+    "for": "Eb major for clarinet", "minor": "A harmonic minor", "octaves": "D major 2 oct", "oct": "D major 2 oct",
+    "chromatic": "chromatic from C", "whole": "D whole tone", "blues": "A blues", "pentatonic": "G major pentatonic",
+}  # fmt: skip
+
+
+def _nearest(words: str) -> str:
+    """The nearest thing that would work: what was typed with its words spelled right, or an example of what it names."""
+    typed = words.split()
+    if read_note(words) is not None:
+        return f"{words[:1].upper()}{words[1:]} major"
+    spelled = " ".join(map(_spelled, typed))
+    if spelled != words and not isinstance(_answer(spelled) or Unclear(works=""), Unclear):
+        return spelled
+    return next((_MEANT[word] for word in spelled.lower().split() if word in _MEANT), "D major")
+
+
+def _spelled(word: str) -> str:
+    if word.lower() in _VOCABULARY or len(word) > _LONGEST_WORD:
+        return word
+    return next((known for known in sorted(_VOCABULARY) if is_near(word, known)), word)
