@@ -1,7 +1,6 @@
 """The teacher's own keys in the place of ours."""
 
 import difflib
-import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -49,9 +48,12 @@ def refuse_clashes(commands: Sequence[Command]) -> None:
     Raises:
         BadSettings: the key, and the two commands.
     """
-    for first, second in itertools.combinations(commands, 2):
-        both = set(first.keys) & set(second.keys)
-        if both and first.place.is_heard_with(second.place):
-            raise BadSettings(
-                f"settings.toml, keys: {first.id} and {second.id} both use {min(both)}. Give one of them another key."
-            )
+    heard: dict[str, list[Command]] = {}
+    for command in commands:
+        for key in dict.fromkeys(command.keys):  # hers may name one twice
+            for other in heard.setdefault(key, []):
+                if other.place.is_heard_with(command.place):
+                    raise BadSettings(
+                        f"settings.toml, keys: {other.id} and {command.id} both use {key}. Give one of them another key."
+                    )
+            heard[key].append(command)
