@@ -100,6 +100,7 @@ _PIECES = re.compile(
 _AND = re.compile(r"^(?:and|und|et|y|&|\+)\s+(?=\S)")
 
 
+@lru_cache(maxsize=2000)  # of all lines one changes at a key, and the pane asks for each row that it is shown in
 def read_line(typed: str, labels: Labels = BUILT_IN) -> NoteLine:
     """Tells what a line is by its beginning. Without a label it is a remark to the family, kept as typed.
 
@@ -212,7 +213,7 @@ def _parts_of(body: str, labels: Labels) -> tuple[_Part, ...]:
     return tuple(parts)
 
 
-@lru_cache(maxsize=2000)  # of all lines one changes at a key
+@lru_cache(maxsize=2000)
 def _split(typed: str, labels: Labels) -> tuple[tuple[int, NoteLine], ...]:
     """A typed line cut before each label in its middle that is kept from families, with the columns."""
     first = read_line(typed, labels)
