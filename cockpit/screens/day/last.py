@@ -38,7 +38,6 @@ from cockpit.screens.look.show import (
 from cockpit.screens.screen import Step, bindings_for
 from cockpit.screens.textual_parts.heading import Heading
 from cockpit.screens.textual_parts.kept_rows import KeptRows
-from cockpit.screens.textual_parts.rows import lines_in
 from cockpit.studio.assignments.last_lesson import GivenAssignment, LastLesson, Sheet, TaughtNotes
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.changes.records import Change
@@ -66,7 +65,6 @@ _MEASURES = re.compile(r"\bmm?\. ?(?=\d)")
 _TEMPO, _WEEKS = 4, 4  # columns of the tempo, and of the weeks
 
 _MENTIONED = "mix: "
-_TEMPOS, _MIX = "tempos", "mix"
 _OLDER, _TO_GET = "OLDER, STILL OPEN", "STILL TO GET"
 _LESSONS = 4  # earlier ones that are listed below the assignments, where there is room
 
@@ -187,10 +185,13 @@ class LastPane(Vertical):
         self._looked: MixAtLesson | None = None
 
     def compose(self) -> ComposeResult:
-        """Next time's words, a heading, the list of assignments, and the private remark."""
+        """Next time's words, a heading, the list of assignments, how pieces came along, and the private remark."""
         yield Static(id="remember", markup=False)
         yield Heading("LAST ASSIGNMENTS")
         yield AssignmentList(self._desk.clock.now)
+        progress = Static(id="progress", markup=False)
+        progress.display = False
+        yield progress
         yield Static(id="remark", markup=False)
 
     def show(self, booking: ScheduledLesson | None, sheet: Sheet | None, on: date) -> None:
@@ -241,30 +242,27 @@ class LastPane(Vertical):
             room.update(Content("\n").join(rows))
             room.display, room.styles.height = bool(rows), min(len(rows), _MOST_ROWS)
         options = self._options(last, on, width, is_low=is_low, is_wide=is_said)
-        mentions = self._mentions(width, has_gap=not is_low)
-        free = self._list.size.height - lines_in(options)
-        below = self._below(free, lines_in(mentions), on, width) if is_said else []
-        if not any(each.id == _MIX for each in below):  # it mentions them itself
-            behind = len(last.assignments) if last is not None else 0  # what is older may fill the pane
-            options[behind:behind] = mentions
-        options += below
+        behind = len(last.assignments) if last is not None else 0  # what is older may fill the pane
+        options[behind:behind] = self._mentions(width, has_gap=not is_low)
         self._list.show_rows(options, is_afresh=is_afresh)
+        self._say_below()
         self.show_entry()
 
-    def _below(self, free: int, mentions: int, on: date, width: int) -> list[Option]:
-        """What stands below the assignments on a wide screen, each where rows are free for it: tempos, lessons, the mix.
-
-        The mix can have the rows of what is mentioned, which it mentions too.
-        """
+    def _say_below(self) -> None:
+        """Says on a wide screen what half of the pane has rows for: tempos, the mix, and above it earlier lessons."""
+        room, width, on = self.query_one("#progress", Static), self._columns, self._shown[2]
+        is_wide = self.screen.has_class("-three") and not self.screen.has_class("-short")
+        free = self.content_size.height // 2 if is_wide else 0
         tempos, mix = self._tempos(width), self._mix(on, width)
-        free -= mentions
-        if lines_in(tempos) > free:
-            tempos = []
-        free -= lines_in(tempos)
-        rows = earlier_lessons_rows(self._taught[: min(_LESSONS, free - 2)], on, width) if free > 2 else []
-        lessons = [Option(Content("\n").join([Content(), *rows]), id="lessons", disabled=True)] if rows else []
-        is_room = lines_in(mix) <= free + mentions - lines_in(lessons)
-        return [*tempos, *lessons, *(mix if is_room else [])]
+        tempos = tempos if len(tempos) <= free else []
+        mix = mix if len(mix) + len(tempos) <= free else []
+        most = min(_LESSONS, free - len(tempos) - len(mix) - 2)
+        lessons = earlier_lessons_rows(self._taught[:most], on, width) if most > 0 else []
+        rows = [*tempos, *([Content(), *lessons] if lessons else []), *mix]
+        said = Content("\n").join(rows)
+        if str(said) != str(room.content):
+            room.update(said, layout=False)
+            room.display, room.styles.height = bool(rows), len(rows)
 
     def _mentions(self, width: int, *, has_gap: bool) -> list[Option]:
         if self._looked is None:
@@ -276,21 +274,22 @@ class LastPane(Vertical):
             for number, each in enumerate(self._mentioned)
         ]
 
-    def _mix(self, on: date, width: int) -> list[Option]:
+    def _mix(self, on: date, width: int) -> list[Content]:
         if self._looked is None:
             return []
-        from cockpit.screens.lessons.progress_rows import mix_options  # as there
+        from cockpit.screens.lessons.progress_rows import mix_rows  # as there
 
         rules = self._settings.preferences.pieces.mix
-        return mix_options(self._looked.mix, self._mentioned, (on, width), rules, _MENTIONED)
+        rows = mix_rows(self._looked.mix, self._mentioned, on, rules, width)
+        return [Content(), *rows] if rows else []
 
-    def _tempos(self, width: int) -> list[Option]:
+    def _tempos(self, width: int) -> list[Content]:
         time = self._heard
         if time is None:
             return []
         from cockpit.screens.lessons.progress_rows import tempo_rows  # as there
 
-        return [Option(Content("\n").join([Content(), *tempo_rows(time, width)]), id=_TEMPOS, disabled=True)]
+        return [Content(), *tempo_rows(time, width)]
 
     @property
     def _mentioned(self) -> "tuple[MixLine, ...]":
@@ -373,10 +372,8 @@ class LastPane(Vertical):
         if self.screen.has_class("-short") and chosen != self._whole:
             self._whole = chosen
             self._draw(is_afresh=False)
-        elif any(each.id == _TEMPOS for each in self._list.options):
-            for tempos in self._tempos(self._columns):
-                if str(tempos.prompt) != str(self._list.get_option(_TEMPOS).prompt):
-                    self._list.replace_option_prompt(_TEMPOS, tempos.prompt)
+        else:
+            self._say_below()
 
     @on(AssignmentList.TempoKept)
     def keep_tempo(self, event: AssignmentList.TempoKept) -> None:

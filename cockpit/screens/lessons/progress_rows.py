@@ -1,6 +1,6 @@
 """How pieces come along, in rows below the last assignments: the tempos of a piece, and the mix of the last weeks."""
 
-from collections.abc import Iterable
+from collections.abc import Collection
 from datetime import date
 
 from rich.cells import cell_len
@@ -44,27 +44,15 @@ def mention_option(line: MixLine, width: int, prefix: str, *, has_gap: bool) -> 
     return Option(Content("\n").join([Content(), row]) if has_gap else row, id=f"{prefix}{line.name}")
 
 
-def mix_options(
-    mix: Mix, mentioned: Iterable[MixLine], seen: tuple[date, int], rules: MixRules, prefix: str
-) -> list[Option]:
-    """The areas of the last eight weeks below a heading, `seen` on a date in so many columns; those that are mentioned can be chosen."""
-    on, width = seen
-    told = {each.name: each for each in mentioned}
-    areas = [each for each in mix.areas if each.touched or is_over(each, rules)]
-    lines = [*areas, *(each for each in told.values() if each not in areas)]
-    title = Content("\n").join([Content(), heading("THE MIX, 8 WEEKS", width)])
-    rows = [
-        Option(
-            mix_row(each, on, rules, width),
-            id=f"{prefix if each.name in told else 'area: '}{each.name}",
-            disabled=each.name not in told,
-        )
-        for each in lines
-    ]
-    return [Option(title, id="mix", disabled=True), *rows] if rows else []
+def mix_rows(mix: Mix, mentioned: Collection[MixLine], on: date, rules: MixRules, width: int) -> list[Content]:
+    """The areas of the last eight weeks below a heading; of what is mentioned elsewhere, since when it was not given stands there."""
+    lines = [each for each in mix.areas if each.touched or is_over(each, rules)]
+    lines += [each for each in mentioned if each not in lines]
+    rows = [mix_row(each, on, rules, width, says_since=each not in mentioned) for each in lines]
+    return [heading("THE MIX, 8 WEEKS", width), *rows] if rows else []
 
 
-def mix_row(line: MixLine, on: date, rules: MixRules, width: int) -> Content:
+def mix_row(line: MixLine, on: date, rules: MixRules, width: int, *, says_since: bool = True) -> Content:
     """An area or a strand: eight cells, the oldest left, how many weeks, and when it was given last."""
     over = is_over(line, rules)
     name = line.name[:1].upper() + line.name[1:]
@@ -81,5 +69,5 @@ def mix_row(line: MixLine, on: date, rules: MixRules, width: int) -> Content:
         (2, cut_at_word(name, at - 3), role("warning" if over else "asked", "bold")),
         (at, cells, style if over else role("quiet")),
         (at + 8, f"{len(line.touched):>4}", role("text")),
-        (at + 15, cut_at_word(last, room), style),
+        (at + 15, cut_at_word(last, room) if says_since else "", style),
     )

@@ -36,7 +36,7 @@ OptionList > .option-list--option-disabled { color: $role-quiet; text-style: non
 .notes-text--asked { color: $role-asked; text-style: bold; }
 #understood-line { height: 3; content-align: left bottom; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1 0 3; color: $role-student; background: $role-pane; }
 #count { height: 1; text-wrap: nowrap; text-overflow: ellipsis; padding: 0 1 0 3; color: $role-quiet; background: $role-pane; }
-#remember, #remark { padding: 0 1; background: $role-pane; }
+#remember, #remark, #progress { padding: 0 1; background: $role-pane; }
 #roster { height: 1fr; background: $role-pane; }
 #detail { height: 5; padding: 0 1; background: $role-pane; }
 RosterScreen.-tall #detail { height: 13; padding: 1 1 0 1; }

@@ -98,7 +98,7 @@ def test_a_wide_screen_has_the_tempos_of_a_piece_and_the_mix_which_mentions_what
         drawn = opened.drawn()
         assert "THE MIX, 8 WEEKS" in drawn
         assert "! Theory" in drawn
-        assert "Theory: never" not in drawn  # it is said once
+        assert drawn.count("never in") == 1  # it is said once
         assert "notes a minute" not in drawn
         await opened.press("tab", "6", "2", "enter")
         await opened.pilot.pause()
