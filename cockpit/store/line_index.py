@@ -59,6 +59,8 @@ _NOTES = """studio.note JOIN studio.lesson ON lesson.id = note.lesson_id
 _STALE = f"SELECT note.lesson_id FROM {_NOTES} WHERE trim(note.body) <> '' AND ({_AS_NOTED}) IS NOT 1"  # noqa: S608 constants
 _GONE = "SELECT id FROM noted WHERE lesson_id NOT IN (SELECT lesson_id FROM studio.note WHERE trim(body) <> '')"
 # As in `SqliteReading.last_taught`: what was taught, or is.
+_THEIRS = "line_given.student_id = :student"
+_RECENT = "noted_id IN (SELECT id FROM noted WHERE student_id = :student AND id >= :since)"
 _TAUGHT = "lesson.outcome IS NULL AND (lesson.starts_at <= :now OR lesson.began_at IS NOT NULL)"
 
 
@@ -122,15 +124,25 @@ class LineIndex:
 
         All of them, or those of some pieces, and then those that name a book or are of one: they may be of these pieces.
         """
-        of_pieces = f"line_given.piece IN {LISTED.replace('?', ':pieces')} OR book IS NOT NULL OR of_book IS NOT NULL"
-        return self._lines(student_id, now, "TRUE" if pieces is None else of_pieces, pieces=listed(pieces or ()))
+        of_pieces = f"(line_given.piece IN {LISTED.replace('?', ':pieces')} OR book IS NOT NULL OR of_book IS NOT NULL)"
+        which = _THEIRS if pieces is None else f"{_THEIRS} AND {of_pieces}"
+        return self._lines(student_id, now, which, pieces=listed(pieces or ()))
 
     def lines_since(
         self, student_id: StudentId, now: datetime, since: datetime, pieces: Collection[str]
     ) -> tuple[IndexedLine, ...]:
         """The lines of a student's lessons from a moment on (UTC), and all of some pieces; the oldest first."""
-        which = f"noted_id >= :since OR line_given.piece IN {LISTED.replace('?', ':pieces')}"
-        return self._lines(student_id, now, which, since=_numbered(since), pieces=listed(pieces))
+        recent = self._lines(student_id, now, _RECENT, since=_numbered(since))
+        if not pieces:
+            return recent
+        theirs = self._lines(
+            student_id,
+            now,
+            f"{_THEIRS} AND line_given.piece IN {LISTED.replace('?', ':pieces')}",
+            pieces=listed(pieces),
+        )
+        # Of each question alone SQLite finds the way by an index.
+        return tuple(sorted(dict.fromkeys((*theirs, *recent)), key=lambda each: (each.starts_at, each.read.place)))
 
     def began_at(self, student_id: StudentId) -> datetime | None:
         """When the first of a student's lessons with notes started (UTC, to the second)."""
@@ -141,13 +153,13 @@ class LineIndex:
 
     def lines_of_piece(self, student_id: StudentId, now: datetime, piece: str) -> tuple[IndexedLine, ...]:
         """Those lines of a student alone that are of one piece, the oldest first."""
-        return self._lines(student_id, now, "line_given.piece = :piece", piece=piece)
+        return self._lines(student_id, now, f"{_THEIRS} AND line_given.piece = :piece", piece=piece)
 
     def _lines(self, student_id: StudentId, now: datetime, which: str, **values: str | int) -> tuple[IndexedLine, ...]:
         query = f"""SELECT noted_id, noted.lesson_id, place, line, area, piece, title.words, book, of_book, measures, tempo,
                 line_given.minutes, by_heart FROM line_given JOIN noted ON noted.id = noted_id JOIN title ON title.id = title_id
             JOIN studio.lesson ON lesson.id = noted.lesson_id AND lesson.student_id = :student
-            WHERE line_given.student_id = :student AND {_TAUGHT} AND ({which}) ORDER BY noted_id, place"""  # noqa: S608 constants
+            WHERE {_TAUGHT} AND {which} ORDER BY noted_id, place"""  # noqa: S608 constants
         rows = self._rows(query, student=student_id, now=text_of(now), **values)
         return tuple(map(_indexed, rows))
 
