@@ -137,7 +137,7 @@ class Cockpit:
     def paint(self) -> None:
         """Paints what has changed since it was painted last; it is not painted by itself (`painted_when_asked`)."""
         if self.app.is_running:
-            _PAINT(self.app.screen)
+            PAINT(self.app.screen)
 
     async def type(self, text: str) -> None:
         await self.press(*(" " if letter == " " else letter for letter in text), apart=0.1)
@@ -169,7 +169,7 @@ class Cockpit:
         return "\n".join(strip.text.rstrip() for strip in self.app.screen._compositor.render_strips()) + "\n"
 
 
-_PAINT = FastScreen._compositor_refresh
+PAINT = FastScreen._compositor_refresh
 
 
 @contextlib.contextmanager
@@ -183,13 +183,13 @@ def painted_when_asked() -> Iterator[None]:
         if screen is screen.app.screen:
             screen._dirty_widgets.clear()  # the compositor knows them already
         else:
-            _PAINT(screen)
+            PAINT(screen)
 
     FastScreen._compositor_refresh = refresh
     try:
         yield
     finally:
-        FastScreen._compositor_refresh = _PAINT
+        FastScreen._compositor_refresh = PAINT
 
 
 _Rules = dict[tuple[object, ...], list[RuleSet]]

@@ -5,13 +5,13 @@ import random
 
 import pyte
 import pytest
-from support.screens import on_screen
+from support.screens import PAINT, on_screen
 from textual._compositor import Compositor
 from textual.app import App
 from textual.geometry import Region
 from textual.widgets import TextArea
 
-from cockpit.screens.textual_parts.fast_compositor import FastCompositor
+from cockpit.screens.textual_parts.fast_compositor import FastCompositor, FastScreen
 from cockpit.screens.textual_parts.fast_text_area import FastTextArea
 
 
@@ -93,6 +93,30 @@ def test_only_the_parts_that_were_touched_draw_themselves(tmp_path):
         drawn = [(at.size, len(strips)) for at, _, strips in compositor._get_renders(Region(region.x, region.y, 9, 1))]
         assert len(drawn) < len(list(Compositor._get_renders(compositor, Region(region.x, region.y, 9, 1))))
         assert {lines for _, lines in drawn} == {1}
+
+    on_screen(tmp_path, steps)
+
+
+def test_a_screen_that_opens_is_painted_whole_once_and_not_before_all_in_it_has_its_size(tmp_path, monkeypatch):
+    painted = []
+    for name in ("render_full_update", "render_partial_update"):
+        paints = getattr(FastCompositor, name)
+
+        def noted(compositor, *more, name=name, paints=paints, **by_name):
+            update = paints(compositor, *more, **by_name)
+            painted.extend([name] * (update is not None))
+            return update
+
+        monkeypatch.setattr(FastCompositor, name, noted)
+
+    async def steps(opened):
+        monkeypatch.setattr(FastScreen, "_compositor_refresh", PAINT)  # by itself, as it does for her
+        for key in ("f10", "f1", "f8"):
+            painted.clear()
+            await opened.press(key)
+            await opened.pilot.pause()
+            assert painted[0] == "render_full_update", key
+            assert painted.count("render_full_update") == 1, key
 
     on_screen(tmp_path, steps)
 
