@@ -9,7 +9,7 @@ import contextlib
 import hashlib
 import json
 import sqlite3
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Mapping
 from datetime import UTC, datetime, timedelta
 from fractions import Fraction
 from functools import lru_cache
@@ -108,7 +108,8 @@ class LineIndex:
         except sqlite3.DatabaseError as fault:
             if getattr(fault, "sqlite_errorname", "").startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
                 return  # whoever has it is done soon, and the next call goes on
-            delete_index(self._path.parent)
+            with contextlib.suppress(OSError):  # a folder that refuses: the notes are read without an index then
+                delete_index(self._path.parent)
 
     def unread(self, student_id: StudentId, now: datetime, since: datetime = _EPOCH) -> tuple[LessonId, ...]:
         """The taught lessons of a student, from a moment on, whose notes are not in the index as they stand; the newest first."""
@@ -144,12 +145,12 @@ class LineIndex:
         # Of each question alone SQLite finds the way by an index.
         return tuple(sorted(dict.fromkeys((*theirs, *recent)), key=lambda each: (each.starts_at, each.read.place)))
 
-    def began_at(self, student_id: StudentId) -> datetime | None:
-        """When the first of a student's lessons with notes started (UTC, to the second)."""
-        query = "SELECT min(id) FROM noted WHERE student_id = :student"
-        return next(
-            (_started(number) for (number,) in self._rows(query, student=student_id) if number is not None), None
-        )
+    def began_at(self, student_id: StudentId, now: datetime) -> datetime | None:
+        """When the first of a student's lessons that were taught, and have notes, started (UTC, to the second)."""
+        query = f"""SELECT noted.id FROM noted JOIN studio.lesson ON lesson.id = noted.lesson_id
+            WHERE noted.student_id = :student AND lesson.student_id = :student AND {_TAUGHT} ORDER BY noted.id LIMIT 1"""  # noqa: S608 constants
+        rows = self._rows(query, student=student_id, now=text_of(now))
+        return next((_started(number) for (number,) in rows), None)
 
     def lines_of_piece(self, student_id: StudentId, now: datetime, piece: str) -> tuple[IndexedLine, ...]:
         """Those lines of a student alone that are of one piece, the oldest first."""
@@ -173,10 +174,11 @@ class LineIndex:
         return frozenset(row["piece"] for row in rows)
 
     def areas_given(self, student_id: StudentId, now: datetime) -> dict[str, datetime]:
-        """When each area was given a student last (UTC, to the second), of all lessons that were taught."""
+        """When each area was given a student last (UTC, to the second), by the notes of taught lessons that are as they were read."""
         newest = f"""SELECT noted_id FROM line_given JOIN noted ON noted.id = noted_id
             JOIN studio.lesson ON lesson.id = noted.lesson_id AND lesson.student_id = :student
-            WHERE line_given.student_id = :student AND line_given.area = each.area AND {_TAUGHT}
+            JOIN studio.note ON note.lesson_id = lesson.id JOIN note_words ON note_words.rowid = noted_id
+            WHERE line_given.student_id = :student AND line_given.area = each.area AND {_TAUGHT} AND note.body = note_words.body
             ORDER BY noted_id DESC LIMIT 1"""  # noqa: S608 constants
         areas = "SELECT DISTINCT area FROM line_given WHERE student_id = :student"
         rows = self._rows(f"SELECT area, ({newest}) FROM ({areas}) AS each", student=student_id, now=text_of(now))  # noqa: S608 constants
@@ -195,7 +197,7 @@ class LineIndex:
         return tuple(PieceOfStudent(StudentId(row["student_id"]), row["piece"], row["words"]) for row in rows)
 
     def notes_with(self, search: Search, most: int) -> tuple[LessonId, ...]:
-        """The lessons whose notes have the words of a search, the newest first; so many at most."""
+        """The lessons whose notes, as they stand, have the words of a search, the newest first; so many at most."""
         if not search.has_words:
             return ()
         limits = "".join(
@@ -206,6 +208,7 @@ class LineIndex:
         whose = f" AND noted.student_id IN {LISTED.replace('?', ':students')}" if search.students else ""
         query = f"""SELECT noted.lesson_id FROM note_words JOIN noted ON noted.id = note_words.rowid
             JOIN studio.lesson ON lesson.id = noted.lesson_id AND lesson.student_id = noted.student_id
+            JOIN studio.note ON note.lesson_id = lesson.id AND note.body = note_words.body
             WHERE note_words MATCH :words{limits}{whose} ORDER BY note_words.rowid DESC LIMIT :most"""  # noqa: S608 constants
         rows = self._rows(query, words=_match(search), most=most, students=listed(search.students))
         return tuple(LessonId(row["lesson_id"]) for row in rows)
@@ -217,18 +220,25 @@ class LineIndex:
             self._connection = None
 
     def _rows(self, query: str, **values: str | int) -> list[sqlite3.Row]:
-        """The rows of an answer; none where there is no studio that can be read."""
+        """The rows of an answer; those of an empty index where there is none that can be read, and none without a studio."""
         try:
-            number = _number_of(self._path)
-            if number != self._number_of_file:  # it was made anew, or there is one now
-                self.close()
-            if self._connection is None:
-                self._connection = self._opened()
-                self._number_of_file = _number_of(self._path)
-            return self._connection.execute(query, values).fetchall()
+            return self._kept_rows(query, values)
         except sqlite3.DatabaseError:
             self.close()
+        try:
+            with contextlib.closing(self._beside_studio(None, "")) as connection:
+                return connection.execute(query, values).fetchall()
+        except sqlite3.DatabaseError:
             return []
+
+    def _kept_rows(self, query: str, values: Mapping[str, str | int]) -> list[sqlite3.Row]:
+        number = _number_of(self._path)
+        if number != self._number_of_file:  # it was made anew, or there is one now
+            self.close()
+        if self._connection is None:
+            self._connection = self._opened()
+            self._number_of_file = _number_of(self._path)
+        return self._connection.execute(query, values).fetchall()
 
     def _opened(self) -> sqlite3.Connection:
         """The index with the studio beside it, which nothing done through this connection can change.

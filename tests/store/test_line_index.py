@@ -203,6 +203,43 @@ def test_an_index_that_was_deleted_while_it_was_open_is_made_anew_and_read(opene
     assert opened.found("gavotte") == []
 
 
+@pytest.mark.parametrize("is_folder", [False, True])
+def test_all_notes_are_unread_where_the_index_cannot_be_read(opened, is_folder):
+    lesson_id = opened.note(1, "Piece: Gavotte")
+    path = opened.store.folder / NAME_OF_INDEX
+    if is_folder:
+        path.mkdir()
+    else:
+        path.write_bytes(b"no database at all" * 100)
+    assert opened.index.unread(ILSE.id, AT) == (lesson_id,)
+    assert opened.found("gavotte") == []
+
+
+def test_a_folder_that_refuses_the_index_is_no_error(opened):
+    opened.note(1, "Piece: Gavotte")
+    (opened.store.folder / NAME_OF_INDEX).mkdir()
+    opened.catch_up()
+    assert opened.found("gavotte") == []
+
+
+def test_an_area_was_given_last_by_the_notes_as_they_stand(opened):
+    opened.note(3, "Theory: rests")
+    opened.note(1, "Theory: rests\nPiece: Gavotte")
+    opened.catch_up()
+    assert opened.index.areas_given(ILSE.id, AT)["theory"] == AT - timedelta(weeks=1)
+    opened.note(1, "Piece: Gavotte")
+    assert opened.index.areas_given(ILSE.id, AT)["theory"] == AT - timedelta(weeks=3)
+
+
+def test_a_student_begins_with_the_first_lesson_that_was_taught(opened):
+    opened.note(9, "Piece: Gavotte", outcome=Outcome.ABSENT)
+    opened.note(1, "Piece: Gavotte")
+    opened.note(-1, "Piece: Gavotte", TEODOR)
+    opened.catch_up()
+    assert opened.index.began_at(ILSE.id, AT) == AT - timedelta(weeks=1)
+    assert opened.index.began_at(TEODOR.id, AT) is None
+
+
 def test_without_an_index_and_without_the_right_to_make_one_all_notes_are_unread(tmp_path):
     with indexed(tmp_path) as opened:
         lesson_id = opened.note(1, "Piece: Gavotte")

@@ -52,7 +52,7 @@ class Index(Protocol):
     def lines_since(  # noqa: D102
         self, student_id: StudentId, now: datetime, since: datetime, pieces: Collection[str]
     ) -> Sequence[LineOfLesson]: ...
-    def began_at(self, student_id: StudentId) -> datetime | None: ...  # noqa: D102
+    def began_at(self, student_id: StudentId, now: datetime) -> datetime | None: ...  # noqa: D102
     def lines_of(  # noqa: D102
         self, student_id: StudentId, now: datetime, pieces: Collection[str] | None = None
     ) -> Sequence[LineOfLesson]: ...
@@ -138,7 +138,7 @@ class LookingOver:
         areas = {area: home.date_of(at) for area, at in self._index.areas_given(student_id, now).items()}
         for at, _, read in fresh:
             areas[read.area] = max(home.date_of(at), areas.get(read.area, date.min))
-        began_at = self._index.began_at(student_id)
+        began_at = self._index.began_at(student_id, now)
         firsts = [home.date_of(began_at)] if began_at is not None else []
         first_on = min((*firsts, *(each.on for each in given[:1])), default=None)
         return GivenLately(given=given, areas=areas, first_on=first_on, left_out=max(0, left_out))

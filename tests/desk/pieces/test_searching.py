@@ -41,3 +41,16 @@ def test_pieces_and_lines_are_found_with_whose_they_are_and_which_are_hers_alone
         assert searching.search("old", 5, 1).has_more_lines
         for typed in ("o", "", "zebra", "since march", "- ( *"):
             assert searching.search(typed, 5, 50).lines == ()
+
+
+def test_notes_that_were_changed_after_they_were_read_are_found_by_what_they_say_now(tmp_path):
+    with arranged_studio(tmp_path, now="2026-11-24 10:00") as arranged:
+        arranged.write("2026-11-24", "Ilse", "Piece: Gavotte")
+        desk, done = arranged.studio.desk, Event()
+        desk.index_notes(done.set)
+        assert done.wait(20)
+        searching = desk.pages().searching
+        assert len(searching.search("gavotte", 5, 50).lines) == 1
+        for text in ("", "Piece: Minuet"):
+            arranged.write("2026-11-24", "Ilse", text)
+            assert searching.search("gavotte", 5, 50).lines == ()
