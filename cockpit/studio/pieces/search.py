@@ -16,6 +16,7 @@ from cockpit.studio.searching import plain, searched_words
 
 _PARTS = re.compile(r'"(?P<together>[^"]*)"?|(?P<word>[^\s"]+)')
 _YEARS = range(1900, 2200)
+_LONGEST_NUMBER = 5  # "2025,"
 _LIMITS = frozenset({"since", "before"})
 
 
@@ -76,8 +77,13 @@ def words_of(search: Search) -> tuple[str, ...]:
 def _named(said: list[tuple[str, bool]], names: Mapping[StudentId, str]) -> tuple[StudentId, ...]:
     if len(said) < 2 or not said[0][1]:
         return ()
-    first = plain(said[0][0])
-    return tuple(number for number, name in names.items() if first in searched_words(name))
+    first = _apart(said[0][0])  # "Anne-Marie" is two of the name
+    return tuple(number for number, name in names.items() if first in _apart(name))
+
+
+def _apart(text: str) -> str:
+    """The plain words of a text, with a blank before and behind each."""
+    return f" {' '.join(searched_words(text))} "
 
 
 def _limit(parts: list[tuple[str, str]], at: int, today: date) -> tuple[date | None, int]:
@@ -95,7 +101,7 @@ def _limit(parts: list[tuple[str, str]], at: int, today: date) -> tuple[date | N
 def _day(words: list[str], today: date) -> date | None:
     """The first day of a year, a month, or a date: `2025`, `march`, `march 2025`, `march 3`, `3 march 2025`, `2025-03-01`."""
     months = [MONTH_WORDS[each.strip(",.")] for each in words if each.strip(",.") in MONTH_WORDS]
-    numbers = [int(each.strip(",.")) for each in words if each.strip(",.").isdecimal()]
+    numbers = [int(each.strip(",.")) for each in words if each.strip(",.").isdecimal() and len(each) <= _LONGEST_NUMBER]
     years = [each for each in numbers if each in _YEARS]
     days = [each for each in numbers if each not in _YEARS]
     if len(months) + len(numbers) < len(words):
@@ -114,6 +120,7 @@ def _day(words: list[str], today: date) -> date | None:
 
 def _iso(words: list[str]) -> date | None:
     try:
-        return date.fromisoformat(words[0]) if len(words) == 1 else None
+        on = date.fromisoformat(words[0]) if len(words) == 1 else None
     except ValueError:
         return None
+    return on if on is not None and on.year in _YEARS else None

@@ -7,10 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.studio import CLOCK, ILSE, TEODOR, home
 
+from cockpit.studio.people.people import StudentId
 from cockpit.studio.pieces.search import Search, search_of, words_of
 
 TODAY = date(2026, 12, 1)
-NAMES = {ILSE.id: "Ilse Brandvold", TEODOR.id: "Teodor Okonjo"}
+ANNE_MARIE = StudentId(99)
+NAMES = {ILSE.id: "Ilse Brandvold", TEODOR.id: "Teodor Okonjo", ANNE_MARIE: "Anne-Marie Okonjo"}
 
 
 def search(typed: str) -> Search:
@@ -25,7 +27,7 @@ def search(typed: str) -> Search:
         ('"old mill"', Search(words=("old mill",))),
         ('bow "old mi', Search(words=("bow", "old mi"))),
         ("ilse bow", Search(words=("bow",), goes_on=True, students=(ILSE.id,))),
-        ("Okonjo bow", Search(words=("bow",), goes_on=True, students=(TEODOR.id,))),
+        ("Okonjo bow", Search(words=("bow",), goes_on=True, students=(TEODOR.id, ANNE_MARIE))),
         ("ilse", Search(words=("ilse",), goes_on=True)),
         ('"ilse" bow', Search(words=("ilse", "bow"), goes_on=True)),
         ("bow ilse", Search(words=("bow", "ilse"), goes_on=True)),
@@ -44,6 +46,12 @@ def search(typed: str) -> Search:
         ("before the recital", Search(words=("before", "the", "recital"), goes_on=True)),
         ("since", Search(words=("since",), goes_on=True)),
         ("since feb 30", Search(words=("30",), goes_on=True, since=home("2026-02-01 00:00"))),
+        ("bow since 9999-12-31", Search(words=("bow", "since", "9999-12-31"), goes_on=True)),
+        ("bow before 0001-01-01", Search(words=("bow", "before", "0001-01-01"), goes_on=True)),
+        (f"bow since {'9' * 5000}", Search(words=("bow", "since", "9" * 5000), goes_on=True)),
+        ("Anne-Marie bow", Search(words=("bow",), goes_on=True, students=(ANNE_MARIE,))),
+        ("anne bow", Search(words=("bow",), goes_on=True, students=(ANNE_MARIE,))),
+        ("ann-marie bow", Search(words=("ann-marie", "bow"), goes_on=True)),
         ("- * ( )", Search()),
         ("", Search()),
     ],
