@@ -58,6 +58,7 @@ _NOTES = """studio.note JOIN studio.lesson ON lesson.id = note.lesson_id
     LEFT JOIN noted ON noted.lesson_id = note.lesson_id LEFT JOIN note_words ON note_words.rowid = noted.id"""
 _STALE = f"SELECT note.lesson_id FROM {_NOTES} WHERE trim(note.body) <> '' AND ({_AS_NOTED}) IS NOT 1"  # noqa: S608 constants
 _GONE = "SELECT id FROM noted WHERE lesson_id NOT IN (SELECT lesson_id FROM studio.note WHERE trim(body) <> '')"
+_OF_PIECES = f"(line_given.piece IN {LISTED.replace('?', ':pieces')} OR book IS NOT NULL OR of_book IS NOT NULL)"
 # As in `SqliteReading.last_taught`: what was taught, or is.
 _THEIRS = "line_given.student_id = :student"
 _RECENT = "noted_id IN (SELECT id FROM noted WHERE student_id = :student AND id >= :since)"
@@ -125,23 +126,17 @@ class LineIndex:
 
         All of them, or those of some pieces, and then those that name a book or are of one: they may be of these pieces.
         """
-        of_pieces = f"(line_given.piece IN {LISTED.replace('?', ':pieces')} OR book IS NOT NULL OR of_book IS NOT NULL)"
-        which = _THEIRS if pieces is None else f"{_THEIRS} AND {of_pieces}"
+        which = _THEIRS if pieces is None else f"{_THEIRS} AND {_OF_PIECES}"
         return self._lines(student_id, now, which, pieces=listed(pieces or ()))
 
     def lines_since(
         self, student_id: StudentId, now: datetime, since: datetime, pieces: Collection[str]
     ) -> tuple[IndexedLine, ...]:
-        """The lines of a student's lessons from a moment on (UTC), and all of some pieces; the oldest first."""
+        """The lines of a student's lessons from a moment on (UTC), and all that may be of some pieces; the oldest first."""
         recent = self._lines(student_id, now, _RECENT, since=_numbered(since))
         if not pieces:
             return recent
-        theirs = self._lines(
-            student_id,
-            now,
-            f"{_THEIRS} AND line_given.piece IN {LISTED.replace('?', ':pieces')}",
-            pieces=listed(pieces),
-        )
+        theirs = self.lines_of(student_id, now, pieces)
         # Of each question alone SQLite finds the way by an index.
         return tuple(sorted(dict.fromkeys((*theirs, *recent)), key=lambda each: (each.starts_at, each.read.place)))
 

@@ -113,7 +113,8 @@ class LookingOver:
         """The lines of a student's last weeks, and all of the pieces of which she said something."""
         now = self._clock.now()
         since = now - timedelta(weeks=weeks)
-        said = {each.key for each in self._reading.pieces_said(student_id)}
+        aliases = self._reading.piece_aliases(student_id)
+        said = _names_of((each.key for each in self._reading.pieces_said(student_id)), aliases)
         unread = self._index.unread(student_id, now, since)
         changed, fresh = set(unread), [*self._read(unread)]
         kept = [
@@ -122,8 +123,8 @@ class LookingOver:
             if each.lesson_id not in changed
         ]
         read = sorted([*kept, *fresh], key=lambda each: each[0])
-        given = one_name(self._with_marks(read), self._reading.piece_aliases(student_id))
-        return self._look(student_id, given, fresh, 0)
+        given = tuple(with_books(self._with_marks(read)))
+        return self._look(student_id, one_name(given, aliases), fresh, 0)
 
     def unread(self, student_id: StudentId, weeks: int) -> int:
         """How many lessons before the last weeks are in no look yet, since the index has to catch up."""
@@ -199,7 +200,7 @@ class LookingOver:
         return tuple(given)
 
 
-def _names_of(pieces: Collection[str], aliases: Iterable[PieceAlias]) -> set[str]:
+def _names_of(pieces: Iterable[str], aliases: Iterable[PieceAlias]) -> set[str]:
     """Some pieces with all other names under which they were given, as far as names were joined."""
     names = set(pieces)
     joined = [{each.key, each.piece} for each in aliases if each.is_one]

@@ -9,7 +9,7 @@ from cockpit.desk.day.looking_back import EarlierLesson, LookingBack
 from cockpit.desk.lookup import bookings_between, next_of
 from cockpit.desk.pieces.looking import Index, LookingOver
 from cockpit.desk.pieces.mixing import given_so_far
-from cockpit.desk.pieces.searching import SearchingNotes
+from cockpit.desk.pieces.searching import FoundPiece, SearchingNotes
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.calendar.attendance import Attendance, attendance
@@ -167,6 +167,15 @@ class StudentPages:
             if any((given.lesson_id, given.read.line) == (lesson_id, line) for given in each.lines):
                 return each
         raise NotFound("This line is in no notes any more.")
+
+    def key_of(self, found: FoundPiece) -> str:
+        """The key that a piece which was found has here, by the book that its number is of, and by the name it was joined to.
+
+        Raises:
+            NotFound: it is in no notes any more.
+        """
+        newest = found.history.lines[0]
+        return self.history_with(found.student.id, newest.lesson_id, newest.read.line).key
 
     def propose(self, student_id: StudentId, history: PieceHistory, line: str) -> Proposal:
         """Reads a line about a piece: where it comes from, who chose it, its measures, a date.

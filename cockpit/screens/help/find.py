@@ -128,8 +128,7 @@ class FindScreen(SearchedScreen):
             case RowKind.STUDENT:
                 self._take_student(StudentId(int(key)))
             case RowKind.PIECE:
-                found = self._found.pieces[int(key)]
-                self.show_history(found.student, found.history.key)
+                self.attempt(lambda: self._open_piece(self._found.pieces[int(key)]))
             case RowKind.LINE:
                 self.attempt(lambda: self._open_notes(self._found.lines[int(key)]))
             case RowKind.INQUIRY:
@@ -168,6 +167,9 @@ class FindScreen(SearchedScreen):
         else:
             on_day = self.settings.preferences.home.date_of(booking.lesson.starts_at)
             self.post_message(self.LessonChosen(on_day, booking.lesson.id))
+
+    def _open_piece(self, found: FoundPiece) -> None:
+        self.show_history(found.student, self.desk.pages().key_of(found))
 
     def _open_notes(self, found: FoundLine) -> None:
         earlier = self.desk.looking_back.lesson(found.lesson_id)

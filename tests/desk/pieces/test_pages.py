@@ -147,6 +147,36 @@ def test_the_page_of_somebody_without_notes_is_empty(tmp_path):
         assert attendance_words(page.attended) == "no lessons yet"
 
 
+BOOK = (
+    ("2026-11-03", "Etude: Blue Book no. 6\nPiece: Gavote", 60),
+    ("2026-11-10", "Etude: no. 7\nPiece: Gavotte", 66),
+    ("2026-11-17", "Piece: Gavote mm. 1-8", 72),
+)
+
+
+def test_a_piece_that_was_found_leads_to_its_history_by_book_and_joined_name(tmp_path):
+    with taught(tmp_path, BOOK) as (arranged, pages, ilse):
+        _caught_up(arranged)
+        pages.answer_alike(ilse, "gavote", "gavotte", is_one=True)
+        for typed, key in (("etude", "blue book no. 7"), ("gavote", "gavotte")):
+            found = next(each for each in pages.searching.search(typed, 5, 50).pieces if each.history.key != key)
+            assert pages.key_of(found) == key
+            assert pages.history(ilse, pages.key_of(found)).key == key
+
+
+def test_the_mix_and_the_page_know_the_same_of_books_and_joined_names_after_months(tmp_path):
+    with taught(tmp_path, BOOK) as (arranged, pages, ilse):
+        _caught_up(arranged)
+        pages.answer_alike(ilse, "gavote", "gavotte", is_one=True)
+        for key, line in (("gavotte", "irish"), ("blue book no. 7", "her choice")):
+            arranged.studio.desk.arranging.do(pages.propose(ilse, pages.history(ilse, key), line))
+        arranged.clock.at = home("2027-02-03 10:00")
+        whole, page = arranged.studio.desk.mixing().of(ilse).mix, pages.page(ilse).mix
+        last = {"music of the world": date(2026, 11, 17), "pieces they love": date(2026, 11, 10)}
+        assert {name: page.line(name).last_on for name in last} == last
+        assert {name: whole.line(name).last_on for name in last} == last
+
+
 def test_a_plot_is_of_figures_on_a_terminal_of_ascii_alone(tmp_path):
     with taught(tmp_path, NOTES[:3]) as (_, pages, ilse):
         page = pages.page(ilse)
