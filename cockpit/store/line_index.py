@@ -38,7 +38,8 @@ _SHAPE = (
     """CREATE TABLE noted (
         id INTEGER PRIMARY KEY, lesson_id TEXT NOT NULL UNIQUE, student_id INTEGER NOT NULL, reading TEXT NOT NULL) STRICT""",
     """CREATE INDEX noted_by_student ON noted(student_id)""",
-    """CREATE TABLE title (id INTEGER PRIMARY KEY, words TEXT NOT NULL UNIQUE) STRICT""",
+    """CREATE TABLE title (
+        id INTEGER PRIMARY KEY, words TEXT NOT NULL, is_named INTEGER NOT NULL, UNIQUE (words, is_named)) STRICT""",
     """CREATE TABLE line_given (
         noted_id INTEGER NOT NULL REFERENCES noted(id) ON DELETE CASCADE, place INTEGER NOT NULL,
         student_id INTEGER NOT NULL, line TEXT NOT NULL, area TEXT NOT NULL, piece TEXT NOT NULL,
@@ -179,16 +180,16 @@ class LineIndex:
         rows = self._rows(f"SELECT area, ({newest}) FROM ({areas}) AS each", student=student_id, now=text_of(now))  # noqa: S608 constants
         return {area: _started(number) for area, number in rows if number is not None}
 
-    def pieces_called(self, search: Search, most_titles: int) -> tuple[PieceOfStudent, ...]:
-        """The pieces whose title has the words of a search, of all students or of those that it names; given last, first."""
+    def pieces_called(self, search: Search) -> tuple[PieceOfStudent, ...]:
+        """The pieces whose name has the words of a search, of all students or of those that it names; given last, first."""
         if not search.has_words:
             return ()
-        titles = "SELECT rowid FROM title_words WHERE title_words MATCH :words LIMIT :most"
+        titles = "SELECT rowid FROM title_words WHERE title_words MATCH :words"
         whose = f" AND line_given.student_id IN {LISTED.replace('?', ':students')}" if search.students else ""
         query = f"""SELECT student_id, piece, max(noted_id) AS newest, title.words
             FROM line_given JOIN title ON title.id = title_id
             WHERE title_id IN ({titles}){whose} GROUP BY student_id, piece ORDER BY newest DESC"""  # noqa: S608 constants
-        rows = self._rows(query, words=_match(search), most=most_titles, students=listed(search.students))
+        rows = self._rows(query, words=_match(search), students=listed(search.students))
         return tuple(PieceOfStudent(StudentId(row["student_id"]), row["piece"], row["words"]) for row in rows)
 
     def notes_with(self, search: Search, most: int) -> tuple[LessonId, ...]:
@@ -305,7 +306,7 @@ class LineIndex:
         connection.execute("INSERT INTO noted VALUES (?, ?, ?, ?)", (number, lesson_id, student_id, self._reading))
         connection.execute("INSERT INTO note_words (rowid, body) VALUES (?, ?)", (number, body))
         for line in read_lines(body, self._labels):
-            values = (number, line.place, student_id, line.line, line.area, line.piece, _title(connection, line.title))
+            values = (number, line.place, student_id, line.line, line.area, line.piece, _title(connection, line))
             more = (line.book, line.of_book, _measures_text(line.measures), _tempo_text(line.tempo), line.minutes)
             connection.execute(
                 "INSERT INTO line_given VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", (*values, *more, line.by_heart)
@@ -349,13 +350,16 @@ def _forget(connection: sqlite3.Connection, numbers: list[int]) -> None:
         connection.execute("DELETE FROM noted WHERE id = ?", (number,))
 
 
-def _title(connection: sqlite3.Connection, words: str) -> int:
-    """The number of a title, with its words in the index of titles."""
-    found = connection.execute("SELECT id FROM title WHERE words = ?", (words,)).fetchone()
+def _title(connection: sqlite3.Connection, line: ReadLine) -> int:
+    """The number of a line's title; its words are in the index of titles where it is the name of a piece."""
+    values = (line.title, line.is_named)
+    found = connection.execute("SELECT id FROM title WHERE words = ? AND is_named = ?", values).fetchone()
     if found is not None:
         return int(found[0])
-    number = connection.execute("INSERT INTO title (words) VALUES (?) RETURNING id", (words,)).fetchall()[0][0]
-    connection.execute("INSERT INTO title_words (rowid, words) VALUES (?, ?)", (number, words))
+    insert = "INSERT INTO title (words, is_named) VALUES (?, ?) RETURNING id"
+    number = connection.execute(insert, values).fetchall()[0][0]
+    if line.is_named:
+        connection.execute("INSERT INTO title_words (rowid, words) VALUES (?, ?)", (number, line.title))
     return int(number)
 
 

@@ -114,9 +114,21 @@ def test_a_students_lines_are_those_of_the_notes_the_oldest_first(opened):
         *((newest, e) for e in read_lines("Scales: D major 2 oct, q=72 to 88, 5 min", BUILT_IN)),
     ]
     assert [each for each, _, _ in opened.index.lines_of(ILSE.id, AT, ["old mill"])] == [oldest]
-    assert [(e.student_id, e.title) for e in opened.index.pieces_called(Search(words=("mil",), goes_on=True), 9)] == [
+    assert [(e.student_id, e.title) for e in opened.index.pieces_called(Search(words=("mil",), goes_on=True))] == [
         (TEODOR.id, "The Old Mill"), (ILSE.id, "The Old Mill"),
     ]  # fmt: skip
+
+
+def test_a_piece_is_found_by_its_name_among_ever_so_many_and_a_line_without_a_name_is_none(opened):
+    for number in range(60):
+        opened.note(number, f"Piece: Mill Song {number}\nTheory: mill {number}", TEODOR)
+    opened.note(0, "Piece: Mill Wheel\nTheory: mill")
+    opened.catch_up()
+    found = opened.index.pieces_called(Search(words=("mill",), goes_on=True))
+    assert len(found) == 61
+    assert {each.title for each in found if each.student_id == ILSE.id} == {"Mill Wheel"}
+    ilses = opened.index.pieces_called(Search(words=("mill",), students=(ILSE.id,)))
+    assert [each.title for each in ilses] == ["Mill Wheel"]
 
 
 def test_what_was_not_taught_and_what_is_still_to_come_is_no_line_of_a_student(opened):

@@ -59,7 +59,7 @@ class Index(Protocol):
     def lines_of_piece(self, student_id: StudentId, now: datetime, piece: str) -> Sequence[LineOfLesson]: ...  # noqa: D102
     def lately(self, student_id: StudentId, now: datetime, lessons: int) -> frozenset[str]: ...  # noqa: D102
     def areas_given(self, student_id: StudentId, now: datetime) -> Mapping[str, datetime]: ...  # noqa: D102
-    def pieces_called(self, search: Search, most_titles: int) -> Sequence[PieceCalled]: ...  # noqa: D102
+    def pieces_called(self, search: Search) -> Sequence[PieceCalled]: ...  # noqa: D102
     def notes_with(self, search: Search, most: int) -> Sequence[LessonId]: ...  # noqa: D102
 
 

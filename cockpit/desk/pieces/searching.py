@@ -14,8 +14,6 @@ from cockpit.studio.pieces.search import Search, search_of, words_of
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.searching import has_words
 
-_MOST_TITLES = 40
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FoundPiece:
@@ -77,7 +75,7 @@ class SearchingNotes:
         search = search_of(typed, names, home, home.date_of(now))
         if sum(map(len, search.words)) < 2:
             return FoundInNotes()
-        pieces = self._index.pieces_called(search, _MOST_TITLES)
+        pieces = self._index.pieces_called(search)
         ids = self._index.notes_with(search, most_lines + 1)
         return FoundInNotes(
             pieces=tuple(

@@ -35,6 +35,11 @@ class ReadLine:
     minutes: int | None = None
     by_heart: bool = False
 
+    @property
+    def is_named(self) -> bool:
+        """Whether it is played and has a name, as a piece, a study, a book, and a scale have, and is not just a line of an area."""
+        return not self.piece.startswith(f"{self.area}:") and self.area != Area.LISTENING
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GivenLine:

@@ -8,7 +8,6 @@ from itertools import groupby
 
 from cockpit.studio.assignments.assignment import Measures, Tempo
 from cockpit.studio.changes.pieces import Piece
-from cockpit.studio.notes.areas import Area
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.pieces.given import GivenLine
 
@@ -123,8 +122,8 @@ class PieceHistory:
 
     @property
     def is_named(self) -> bool:
-        """Whether it is played and has a name, as a piece, a study, a book, and a scale have, and is not just a line of an area."""
-        return not self.key.startswith(f"{self.area}:") and self.area != Area.LISTENING
+        """Whether its newest line is of something with a name."""
+        return self.lines[0].read.is_named
 
     @property
     def last_done(self) -> PieceTime | None:
