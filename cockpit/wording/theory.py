@@ -5,6 +5,7 @@ from fractions import Fraction
 from functools import reduce
 from typing import Protocol, assert_never
 
+from cockpit.studio.theory.braces import braced_in
 from cockpit.studio.theory.chords import Chord, KeyTriad
 from cockpit.studio.theory.counting import BeatPart, Count, Counted, Sound
 from cockpit.studio.theory.instruments import OpenString
@@ -143,6 +144,27 @@ def answer_rows(answer: Answer, say: Say = say_in_english) -> tuple[str, ...]:
 def answer_words(answer: Answer) -> str:
     """An answer in one row for the teacher: `D E F♯ G A B C♯ D · 2 sharps: F♯ C♯`."""
     return _BETWEEN.join(answer_rows(answer))
+
+
+def told_of(line: str) -> Iterator[str]:
+    """What the braces of a line are answered, or what would work in their place, part by part; those typed last come first."""
+    for each in reversed(braced_in(line)):
+        if isinstance(each.meaning, Unclear):
+            yield unclear_words(each.meaning, each.words.strip())
+        else:
+            yield from answer_rows(each.meaning)
+
+
+def written_out(line: str) -> tuple[int, str] | None:
+    """Of a line that ends with braces that are understood, how many signs they are, and what is written in their place.
+
+    `{D major}` is `D major (D E F♯ G A B C♯ D · 2 sharps: F♯ C♯)`: the words stay what the line is read by.
+    """
+    found = braced_in(line) if line.endswith("}") else ()
+    last = found[-1] if found and found[-1].ends == len(line) else None
+    if last is None or last.answer is None:
+        return None
+    return last.ends - last.begins, f"{last.words.strip()} ({answer_words(last.answer)})"
 
 
 def unclear_words(unclear: Unclear, words: str) -> str:

@@ -44,10 +44,18 @@ class ProposingText(NotesText):
 
     def _proposal(self) -> str:
         row, column = self.cursor_location
-        if self.ghost is None or self.read_only or not self.selection.is_empty:
+        if self.read_only or not self.selection.is_empty:
             return ""
         line = self.document.get_line(row)
         if column < len(line):
+            return ""
+        if line.endswith("}"):
+            from cockpit.wording.theory import written_out  # with 10 ms of patterns, which no other line waits for
+
+            if (stands_for := written_out(line)) is not None:
+                self._stands_for = stands_for
+                return f"{_MEANS}{stands_for[1]}"
+        if self.ghost is None:
             return ""
         if self.short is not None and (stands_for := self.short(line)) is not None:
             self._stands_for = stands_for

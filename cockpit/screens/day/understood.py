@@ -27,6 +27,7 @@ def understood_rows(line: NoteLine, offer: LabelOffer | None, width: int, most: 
     lead = [
         *kind_phrases(line),
         *warnings_of(line, labels),
+        *_theory_of(line, width),
         *([f"end adds {offer.label}"] if offer is not None else []),
     ]
     assignment = read_assignment(line) if line.line is Line.ASSIGNMENT else None
@@ -38,6 +39,18 @@ def understood_rows(line: NoteLine, offer: LabelOffer | None, width: int, most: 
         if len(rows) <= most and all(cell_len(row) <= width for row in rows):
             return "\n".join(rows)
     return "\n".join(wrapped(lead, width, "").split("\n")[:most])
+
+
+def _theory_of(line: NoteLine, width: int) -> Iterator[str]:
+    """What its braces are answered, in parts that are no wider than there is room."""
+    if "}" not in line.text:
+        return
+    from textwrap import wrap
+
+    from cockpit.wording.theory import told_of  # with 10 ms of patterns, which no other line waits for
+
+    for each in told_of(line.text):
+        yield from wrap(each, width)
 
 
 def _shorter_words(assignment: Assignment | None, whole: str) -> Iterator[str]:

@@ -36,6 +36,7 @@ class Part(StrEnum):
     DAYS = "days"
     IN_TURNS = "in turns"
     BY_HEART = "by heart"
+    BRACED = "braced"  # theory at hand
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,11 +102,12 @@ class Times:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assignment:
-    """One thing to practice. `text` is exactly what was typed after the label; everything else was read out of it.
+    """One thing to practice. `text` is what was typed after the label, without the braces of theory at hand; everything else was read out of it.
 
     `stretches` say which columns of `text` were understood, in order and without overlap; the rest of it is kept as it
     is. The family reads `own_label` where she has a word of her own for the area. `number` is one in a book or an opus, "5" or "ex. 3"; `opus` is "op. 27", "BWV 846" or "K. 331". `minutes` are a
     day's. `named_so` are words of the title that would say something elsewhere: "Daily" of "Daily Bread". `days` are weekdays, Monday is 0; None where none are named. On those of `not_on` there is to be nothing.
+    `braced` is what stood in braces and is no part of its own words.
     `keys` are the columns of keys in a row, `unclear` those of what else the text speaks of and does not say clearly.
     """
 
@@ -132,6 +134,7 @@ class Assignment:
     keys: tuple[tuple[int, int], ...] = ()
     unclear: tuple[tuple[int, int], ...] = ()
     named_so: tuple[str, ...] = ()
+    braced: tuple[str, ...] = ()
 
     def is_due_on(self, weekday: int) -> bool:
         """Whether it is for a weekday, as far as the line says: one of its days, and none that it leaves out."""

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from cockpit.studio.assignments.assignment import Part, Stretch
-from cockpit.studio.assignments.reading import number_of, read_assignment
+from cockpit.studio.assignments.reading import column_as_typed, number_of, read_assignment
 from cockpit.studio.notes.notes import Line, NoteLine, read_notes
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 
@@ -59,7 +59,7 @@ def carried_on(line: NoteLine, tempo: int | None) -> str:
 
 def _from(line: NoteLine, mark: Stretch, tempo: int, start: int | None) -> str:
     offset = line.typed.index(line.text)
-    begins, ends = offset + mark.begins, offset + mark.ends
+    begins, ends = (offset + column_as_typed(line.text, at) for at in (mark.begins, mark.ends))
     typed = line.typed[begins:ends]
     if start is not None:
         fresh = _FIRST.sub(str(tempo), typed, count=1)

@@ -39,6 +39,7 @@ from cockpit.studio.assignments.passages import without_passing
 from cockpit.studio.assignments.summary import understood as understood
 from cockpit.studio.assignments.tokens import (
     ARTICLES,
+    BRACED,
     LONGEST_READ,
     OTHER_NUMBERS,
     SPELLED,
@@ -83,11 +84,15 @@ _SHORTEST_TITLE, _LONGEST_TITLE = 3, 80
 _ADDING_UP = frozenset({Part.MINUTES, Part.TIMES})
 # Of these a number or a day's name tells where they stand.
 _TOLD_BY_SIGHT = frozenset({Part.DAYS, Part.MEASURES, Part.PAGES})
-_SEVERAL = frozenset({Part.MEASURES, Part.PAGES})
+_SEVERAL = frozenset({Part.MEASURES, Part.PAGES, Part.BRACED})
 _AMOUNTS: tuple[Reader, ...] = (music.read_octaves, read_times, read_minutes, read_hours)
 _BY_NUMBER: tuple[Reader, ...] = (tempo.read_bpm, *_AMOUNTS, measures.read_following)
 _BY_OTHER: tuple[Reader, ...] = (music.read_key, read_fused_days)
 _LONGEST_OTHER = 8
+
+
+def _read_braced(tokens: Tokens, at: int) -> Claim:
+    return Claim(Part.BRACED, at, at + 1, (tokens.typed[at],))
 
 
 def _readers() -> Mapping[str, tuple[Reader, ...]]:
@@ -110,6 +115,7 @@ def _readers() -> Mapping[str, tuple[Reader, ...]]:
         (DAY_WORDS, (read_days,)),
         (frozenset(SPELLED), _AMOUNTS),
         (HOUR_WORDS, (read_hours,)),
+        ({BRACED}, (_read_braced,)),
     ):
         for word in words:
             found[word] = (*found.get(word, ()), *readers)
@@ -124,7 +130,8 @@ _Kind = TypeVar("_Kind")
 def read_assignment(line: NoteLine) -> Assignment:
     """What a line that assigns something says. The line's area is a piece's where it has none."""
     area = line.area or Area.PIECE
-    tokens = tokens_of(line.text, area)
+    text, braced = out_of_braces(line.text, area)
+    tokens = tokens_of(text, area, braced)
     read = _found_in(tokens)
     named = _named_so(tokens, read) if is_titled(area) else None
     asked = read[1:] if named is not None else read
@@ -135,7 +142,7 @@ def read_assignment(line: NoteLine) -> Assignment:
     keys = [each for each in unclear if each.part is Part.KEY and not each.is_denied]
     assignment = Assignment(
         area=area,
-        text=line.text,
+        text=text,
         typed=line.typed,
         own_label=line.own_label,
         stretches=tuple(
@@ -156,15 +163,42 @@ def read_assignment(line: NoteLine) -> Assignment:
         not_on=days_left_out(tokens) | days_off(tokens, spoken_of),
         in_turns=_one(found, Part.IN_TURNS, int) is not None,
         by_heart=line.is_by_heart or _one(found, Part.BY_HEART, int) is not None,
+        braced=tuple(text[begins:ends] for begins, ends in braced),
         keys=_columns(tokens, music.rows_of_keys(tokens, keys, spoken_of)),
         unclear=_columns(tokens, ((each.begins, each.ends) for each in unclear if each not in keys)),
-        named_so=(line.text[tokens.begins[named.begins] : tokens.ends[named.ends - 1]],) if named is not None else (),
+        named_so=(text[tokens.begins[named.begins] : tokens.ends[named.ends - 1]],) if named is not None else (),
     )
     titled = _with_title(assignment, *_title_between(tokens, spoken_of, named)) if is_titled(area) else assignment
     if area is not Area.OTHER:
         return titled
     is_piece = titled.title is not None and titled.title[:1].isupper()
     return replace(titled, area=Area.PIECE) if is_piece else assignment
+
+
+def out_of_braces(text: str, area: AnyArea) -> tuple[str, tuple[tuple[int, int], ...]]:
+    """A text without the braces of theory at hand, and the columns in it of what is no part of the assignment's own words.
+
+    A scale is read as if it had none, so that it is what is practiced; in a line that begins with a title it is not.
+    """
+    if "}" not in text:
+        return text, ()
+    from cockpit.studio.theory.braces import without_braces  # with 10 ms of patterns, which no other line waits for
+    from cockpit.studio.theory.reading import ScaleNotes
+
+    bare, found = without_braces(text)
+    is_own = is_titled(area)
+    hidden = (each for each in found if is_own or not isinstance(each.meaning, ScaleNotes))
+    return bare, tuple((each.begins, each.ends) for each in hidden)
+
+
+def column_as_typed(text: str, at: int) -> int:
+    """The column of a line's text for one of what an assignment has of it, which is without braces."""
+    if "}" not in text:
+        return at
+    from cockpit.studio.theory.braces import without_braces
+
+    _, found = without_braces(text)
+    return at + sum((each.begins <= at) + (each.ends <= at) for each in found)
 
 
 def is_titled(area: AnyArea) -> bool:

@@ -1,7 +1,7 @@
 """A line of an assignment cut into words, numbers and signs, and what all readers of it ask."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from cockpit.studio.assignments.assignment import Hands, Key, Measures, Pages, Part, Tempo, Times
@@ -25,6 +25,8 @@ def words_in(line: str) -> frozenset[str]:
 
 DASHES = frozenset("-‐‑‒–—−")
 ARROWS = frozenset("→⟶➔➝")
+BRACED = "{}"
+"""The token of what stood in braces: no other has two signs."""
 _TO = words_in("to thru through bis à hasta")
 _SHORT_FORMS = {"w/o": "without"}
 # What may stand within a title in small letters.
@@ -189,8 +191,10 @@ class Tokens(NamedTuple):
 Reader = Callable[[Tokens, int], Claim | None]
 
 
-def tokens_of(text: str, area: AnyArea) -> Tokens:
-    """Cuts the beginning of a line, as far as it is read."""
+def tokens_of(text: str, area: AnyArea, braced: Sequence[tuple[int, int]] = ()) -> Tokens:
+    """Cuts the beginning of a line, as far as it is read; columns that stood in braces are one token, whatever is in them."""
+    if braced:
+        return _with_braced(text, area, braced)
     matches = list(_TOKEN.finditer(text, 0, _LOOKED_AT))
     typed = [match[0] for match in matches]
     return Tokens(
@@ -199,4 +203,19 @@ def tokens_of(text: str, area: AnyArea) -> Tokens:
         words=[_SHORT_FORMS.get(word.lower(), word.lower()) for word in typed],
         begins=[match.start() for match in matches],
         ends=[match.end() for match in matches],
+    )
+
+
+def _with_braced(text: str, area: AnyArea, braced: Sequence[tuple[int, int]]) -> Tokens:
+    for begins, ends in braced:
+        text = f"{text[:begins]}{' ' * (ends - begins)}{text[ends:]}"
+    others = tokens_of(text, area)
+    places = [(begins, ends, BRACED, BRACED) for begins, ends in braced if ends <= _LOOKED_AT]
+    every = sorted((*zip(others.begins, others.ends, others.typed, others.words, strict=True), *places))
+    return Tokens(
+        area=area,
+        typed=[typed for _, _, typed, _ in every],
+        words=[word for _, _, _, word in every],
+        begins=[begins for begins, _, _, _ in every],
+        ends=[ends for _, ends, _, _ in every],
     )

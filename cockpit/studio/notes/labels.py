@@ -63,6 +63,19 @@ class AreaLabel(NamedTuple):
         return None if is_plain else self.typed
 
 
+# Theory at hand begins so (`studio/theory/`), and is no try to keep words back; prose in braces is told of.
+_THEORY = re.compile(
+    r"""\s*\{\s*(?:
+      (?:rhythm|takadimi|count|chords?|interval|key|circle|chromatic|whole|keyboard|open|concert|written)[ ]
+      | (?:perfect|major|minor|augmented|diminished)[ ]\w+[ ](?:above|below)[ ]
+      | [A-G](?:[#b♯♭]|[ ]sharp|[ ]flat)?[ ](?:major|maj|minor|min|natural|harmonic|melodic|dorian|phrygian|lydian|mixolydian|locrian|blues
+        |whole|pentatonic|dom7)\b
+      | [A-G][^\s{}]*(?:[ ][A-G][#b♯♭]?)?\s*\}
+    )""",
+    re.IGNORECASE | re.VERBOSE,
+)
+
+
 def area_label(typed: str, labels: Labels = BUILT_IN) -> AreaLabel | None:
     """The label that a line begins with, of those that the family reads; also numbered, in stars, with a dash for a colon."""
     if not has_sign(typed):
@@ -84,7 +97,8 @@ def no_label(typed: str, area: AreaLabel | None = None) -> str | None:
     """
     begins = area.ends if area is not None else 0
     is_assigned = area is not None and area.meaning.area is not None
-    if (word := bare_label(typed[begins:], is_assigned=is_assigned)) is not None:
+    word = bare_label(typed[begins:], is_assigned=is_assigned)
+    if word is not None and not (word == "{" and _THEORY.match(typed, begins)):
         return word
     line, _ = without_unseen(typed)
     for found in _LOOKS.finditer(line):

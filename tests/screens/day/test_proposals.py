@@ -129,3 +129,27 @@ def test_the_end_key_inserts_nothing_where_nothing_is_typed_yet(tmp_path):
         assert opened.notes.text.text == f"{before}slowly"
 
     on_screen(tmp_path, steps)
+
+
+def test_an_answer_is_told_as_its_brace_closes_and_written_by_the_key_that_takes_a_suggestion(tmp_path):
+    async def steps(opened):
+        text = opened.notes.text
+        await opened.type("Theory: {B F")
+        assert text.suggestion == ""
+        await opened.type("}")
+        assert text.suggestion == " = B F (diminished fifth, 6 half steps · inversion: augmented fourth)"
+        assert "diminished fifth, 6 half steps" in str(opened.notes.query_one("#understood-line").content)
+        assert opened.body("Ilse").endswith("Theory: {B F}")
+        await opened.press("end")
+        assert opened.body("Ilse").endswith(
+            "Theory: B F (diminished fifth, 6 half steps · inversion: augmented fourth)"
+        )
+        await opened.press("ctrl+z")
+        assert opened.body("Ilse").endswith("Theory: {B F}")
+        await opened.type(", {D majr}")
+        assert text.suggestion == ""
+        assert "{D majr} is not read; {D major} works" in str(opened.notes.query_one("#understood-line").content)
+        await opened.press("end")
+        assert opened.body("Ilse").endswith("Theory: {B F}, {D majr}")
+
+    on_screen(tmp_path, steps)

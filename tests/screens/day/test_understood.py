@@ -116,9 +116,14 @@ GAVOTTE = "Piece: Gavotte op. 27 no. 5 mm. 17-32, q = 72 to 88, HS, 3x, 5 min, M
         ("Private she cried", 39, 2, 'remark  for the family\n"Private" has no colon'),
         ("Gavotte mm. 1-8", 39, 2, "remark  for the family  end adds Piece:"),
         ("Sonata: mm. 1-8", 39, 3, 'remark  for the family\n"Sonata:" is no label  end adds Piece:'),
+        ("Scales: {D major}, 5 min", 60, 2, "assignment: scales  for the family  D E F♯ G A B C♯ D\n2 sharps: F♯ C♯  D major  5 min"),
+        ("nice {chord F#7}", 60, 2, "remark  for the family  F♯ A♯ C♯ E"),
+        ("Private: {B F", 60, 2, "private  for you alone"),
+        ("Private: {D majr}", 60, 2, "private  for you alone\n{D majr} is not read; {D major} works"),
+        ("{rhythm 4/4 q q q}", 60, 2, "remark  for the family  1 2 3\nmeasure 1 is missing a quarter"),
         ("", 39, 2, ""),
     ],
-)
+)  # fmt: skip
 def test_where_room_is_short_tempo_and_minutes_are_said_first(line, width, most, rows):
     assert understood_rows(line, width, most) == rows
 

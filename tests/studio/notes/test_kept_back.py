@@ -394,3 +394,12 @@ def test_a_label_alone_over_an_empty_line_covers_what_comes_below_that():
 )
 def test_a_short_form_with_dots_in_it_keeps_its_line_back(label: str) -> None:
     assert SECRET not in repr(for_family(f"{label}: {SECRET}"))
+
+
+@pytest.mark.parametrize(
+    "braced", ["{D major}", "{rhythm 4/4 q e e h}", "{B F}", "{F#7}", "{major sixth above Eb}", "{key Ab}"]
+)
+def test_theory_in_braces_is_no_try_to_keep_words_back_and_prose_is(braced):
+    assert read_line(braced).no_label is None
+    assert read_line("{He was tired}").no_label == "{"
+    assert read_line("{" + f"{SECRET}" + "}").no_label == "{"
