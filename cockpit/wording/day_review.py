@@ -2,7 +2,7 @@
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, minutes_of, possessive, short_date
-from cockpit.studio.day.review import DayReview, Lack, Missing, OtherDaysNotes, Owed, OwedFollowUp
+from cockpit.studio.day.review import DayReview, Lack, Missing, OtherDaysNotes, Owed, OwedFollowUp, WeekSoFar
 from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import State, in_words
 from cockpit.studio.lessons.scheduled import was_taught
@@ -37,6 +37,16 @@ def owed_words(owed: Owed, home: TeacherClock) -> tuple[str, str]:
         return f"{minutes_of(owed.minutes)} of lost calls", f"{owed.student.name}, {short_date(home.date_of(since))}"
     by = f"by {short_date(owed.duty.by_on)}" if owed.duty.by_on is not None else f"since {short_date(owed.since)}"
     return owed.duty.words, by
+
+
+def week_words(week: WeekSoFar) -> str:
+    """How much of a week was taught, and what is owed: `162 of 555 minutes taught   4 of 13 lessons   1 make-up owed`."""
+    facts = [
+        f"{week.minutes_taught} of {minutes_of(week.minutes)} taught",
+        f"{week.taught} of {counted(week.lessons, 'lesson')}",
+        f"{counted(week.owed, 'make-up')} owed" if week.owed else "",
+    ]
+    return "   ".join(filter(None, facts))
 
 
 def attendance(review: DayReview) -> str:

@@ -22,7 +22,8 @@ from cockpit.studio.calendar.free_times import FreeTimeLimits, free_gaps, free_t
 from cockpit.studio.calendar.seats import DaySeats, week_of_seats
 from cockpit.studio.calendar.year import StudioYear, make_ups_owed, months, year_plan
 from cockpit.studio.clocks.horizons import A_YEAR, EVER, NEXT_LESSON
-from cockpit.studio.clocks.moments import day_bounds
+from cockpit.studio.clocks.moments import WEEK, day_bounds
+from cockpit.studio.clocks.zones import changes_of_clock
 from cockpit.studio.inquiries.deadline import months_before
 from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff, break_of, pauses_in, without_breaks
 from cockpit.studio.lessons.calls import OwedMinutes
@@ -54,6 +55,7 @@ _TIMES_OFFERED = 3
 # Free times take a few thousandths of a second for each; a file with lessons at once can bring thousands of troubles.
 _MOST_SHOWN = 100
 _SOON_WEEKS = 4
+_COMING_UP = 2 * WEEK
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,6 +115,18 @@ class Outlook:
         return ScheduledLesson(
             lesson=lesson, student=student, family=self.people.families[student.family_id], is_recorded=True
         )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ComingUp:
+    """What comes up in the next `weeks`: what will go wrong, clocks that change and shift lessons, and time off."""
+
+    today: date
+    weeks: int
+    troubles: tuple[Group, ...]
+    changes: tuple[ChangeAhead, ...]
+    breaks: tuple[TimeOff, ...]
+    people: People
 
 
 class LookingAhead:
@@ -192,9 +206,32 @@ class LookingAhead:
 
         `report` counts the lessons.
         """
+        return self._troubles_in(timedelta(days=self.days()), report)
+
+    def coming_up(self) -> ComingUp:
+        """What comes up in the next two weeks: a look through a year would be felt each time."""
+        today = self.preferences.home.date_of(self._clock.now())
+        until, people = today + _COMING_UP, self._reading.people()
+        return ComingUp(
+            today=today,
+            weeks=_COMING_UP // WEEK,
+            troubles=tuple(self._troubles_in(_COMING_UP)[0]),
+            changes=self._shifting(people),
+            breaks=tuple(each for each in self._reading.breaks(today) if each.from_on <= until),
+            people=people,
+        )
+
+    def _shifting(self, people: People) -> tuple[ChangeAhead, ...]:
+        """The clock changes of the next two weeks that shift lessons; where no clock changes, no lesson is looked at."""
+        now, home = self._clock.now(), self.preferences.home
+        clocks = {home.zone, home.lesson_clock, *(each.zone for each in people.families.values())}
+        if not any(changes_of_clock(each, now, now + _COMING_UP) for each in clocks):
+            return ()
+        return tuple(each for each in self.clock_changes(_COMING_UP // WEEK) if each.shifts)
+
+    def _troubles_in(self, span: timedelta, report: Report = unheard) -> tuple[list[Group], list[Group]]:
         now, accepted = self._clock.now(), self._reading.accepted()
-        ends = now + timedelta(days=self.days())
-        found = [group.parted(accepted) for group in grouped(self._found(self._between(now, ends)[0], report))]
+        found = [group.parted(accepted) for group in grouped(self._found(self._between(now, now + span)[0], report))]
         return [news for news, _ in found if news is not None], [kept for _, kept in found if kept is not None]
 
     def days(self) -> int:

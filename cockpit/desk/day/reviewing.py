@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
 
     from cockpit.desk.inquiries.inquiring import Inquiring
-    from cockpit.studio.day.review import BroughtAlong, DayReview, InquiriesToDo, OwedDuty, OwedFollowUp
+    from cockpit.studio.day.review import BroughtAlong, DayReview, InquiriesToDo, OwedDuty, OwedFollowUp, WeekSoFar
     from cockpit.studio.lessons.lesson import LessonId
     from cockpit.studio.lessons.scheduled import ScheduledLesson
 
@@ -43,6 +43,7 @@ class Reviewing:
         self._folder = folder
         self._home = preferences.home
         self._labels = preferences.labels
+        self._owes = preferences.owes
 
     def review(self, on: date) -> "DayReview":
         """A day of the teacher's clock looked back on, everything owed, and the day after it."""
@@ -69,7 +70,19 @@ class Reviewing:
             brought=self._brought(tomorrow, tomorrow_on),
             left_out=(*left_out, *left_out_then),
             inquiries=self._inquiries(),
+            week=self._week(on),
         )
+
+    def _week(self, on: date) -> "WeekSoFar":
+        """The week around a date, Monday to Sunday."""
+        from cockpit.studio.calendar.year import make_ups_owed  # with the review, which opening the day need not pay
+        from cockpit.studio.day.review import week_so_far
+
+        monday = on - timedelta(days=on.weekday())
+        begins, ends = self._home.day_bounds(monday)[0], self._home.day_bounds(monday + timedelta(days=6))[1]
+        bookings, _ = bookings_between(self._reading, begins, ends, self._home)
+        owed = make_ups_owed(self._reading.closed_lessons(), self._owes)
+        return week_so_far(bookings, sum(map(len, owed.values())), self._clock.now())
 
     def _brought(self, bookings: "Sequence[ScheduledLesson]", on: date) -> "dict[LessonId, BroughtAlong]":
         """What students bring to lessons on a date."""

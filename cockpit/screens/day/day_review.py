@@ -8,6 +8,7 @@ from textual.containers import Horizontal
 from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.commands.commands import Place
@@ -16,13 +17,14 @@ from cockpit.screens.day.day_review_rows import (
     LESSON,
     OUTBOX,
     OWED,
+    coming_up_options,
     day_line,
     review_options,
     review_title,
     tomorrow_beside,
 )
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
-from cockpit.screens.textual_parts.rows import Rows
+from cockpit.screens.textual_parts.rows import Rows, lines_in
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.calls import OwedMinutes
@@ -117,7 +119,16 @@ class DayReviewScreen(CockpitScreen):
             line.update(Content("\n").join(day_line(review.lessons, self.app.size.width - 2)))
         rows.lay_out(lambda width: review_options(review, preferences.home, width, is_beside=is_wide))
         height = self.app.size.height
-        tomorrow.lay_out(lambda width: tomorrow_beside(review, preferences, width, height - _AROUND) if is_wide else [])
+        coming = self.desk.ahead.coming_up() if is_wide else None
+
+        def beside(width: int) -> list[Option]:
+            if coming is None:
+                return []
+            below = coming_up_options(coming, preferences.home, width)
+            rows = height - _AROUND - lines_in(below)
+            return [*tomorrow_beside(review, preferences, width, rows), *below]
+
+        tomorrow.lay_out(beside)
         if tomorrow.has_focus and not is_wide:
             rows.focus()
 

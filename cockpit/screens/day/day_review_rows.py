@@ -1,16 +1,18 @@
 """The rows of the end of the day: the day as a line, its lessons in columns, what is missing, owed, and tomorrow."""
 
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import date, datetime
 
 from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets.option_list import Option
 
+from cockpit.desk.calendar.ahead import ComingUp
 from cockpit.screens.day.queue_rows import FREE_ROW, QueueView, queue_rows
 from cockpit.screens.look.show import (
     AS_PLANNED,
     BREAK,
+    CHANGES,
     HAPPENED,
     NEEDS_HER,
     NOW,
@@ -31,8 +33,9 @@ from cockpit.screens.look.show import (
     state_word,
 )
 from cockpit.screens.textual_parts.rows import group
+from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.words import counted, minutes_of, short_date
+from cockpit.studio.clocks.words import city, counted, minutes_of, near_date, near_days, short_date
 from cockpit.studio.day.review import (
     BroughtAlong,
     DayReview,
@@ -44,15 +47,17 @@ from cockpit.studio.day.review import (
     OwedDuty,
     OwedFollowUp,
     ReviewedLesson,
+    WeekSoFar,
     missing_of,
 )
-from cockpit.studio.lessons.breaks import LeftOut, Pause
+from cockpit.studio.lessons.breaks import LeftOut, Pause, TimeOff
 from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import State
 from cockpit.studio.lessons.scheduled import ScheduledLesson, each_time_once
 from cockpit.studio.preferences import Preferences
-from cockpit.wording.day_review import attendance, missing_sentence, owed_words
+from cockpit.wording.day_review import attendance, missing_sentence, owed_words, week_words
 from cockpit.wording.inquiries import fit_words, next_step, opening_words, who_asks
+from cockpit.wording.problems import problem_columns
 
 LESSON, OWED, OUTBOX, INQUIRIES = "lesson:", "owed:", "outbox", "inquiries:"
 """What the id of a row begins with: a lesson's has its day and its id, a follow-up's its number."""
@@ -85,18 +90,7 @@ def review_options(review: DayReview, home: TeacherClock, width: int, *, is_besi
     Where tomorrow `is_beside`, it is not among them, and neither is the line of the day.
     """
     width = min(width, WIDEST)
-    columns = _Columns(review, home, width)
-    options: list[Option] = []
-    if review.lessons:
-        if not is_beside:
-            options += [Option(line, disabled=True) for line in day_line(review.lessons, width)]
-        options.append(group("lessons", width, attendance(review)))
-        options.append(Option(columns.heading(), disabled=True))
-        before = ""
-        for reviewed in review.lessons:
-            start, before = clock_column(home, reviewed.booking.lesson.starts_at, before)
-            row = columns.row(reviewed, start)
-            options.append(Option(row, id=f"{LESSON}l@{review.on}:{reviewed.booking.lesson.id}"))
+    options = _lessons(review, home, width, is_beside=is_beside)
     if review.missing:
         options.append(group("missing", width, len(review.missing)))
         options += [
@@ -112,10 +106,33 @@ def review_options(review: DayReview, home: TeacherClock, width: int, *, is_besi
     options += _inquiries(review.inquiries, home, width)
     if not is_beside:
         options += _tomorrow(review, home, width)
+    options += _week(review.week, width)
     if review.left_out:
         options.append(group("on break", width, len(review.left_out)))
         options += [Option(_left_out_row(each, home), disabled=True) for each in review.left_out]
     return options
+
+
+def _lessons(review: DayReview, home: TeacherClock, width: int, *, is_beside: bool) -> list[Option]:
+    if not review.lessons:
+        return []
+    columns = _Columns(review, home, width)
+    options = [] if is_beside else [Option(line, disabled=True) for line in day_line(review.lessons, width)]
+    options += [group("lessons", width, attendance(review)), Option(columns.heading(), disabled=True)]
+    before = ""
+    for reviewed in review.lessons:
+        start, before = clock_column(home, reviewed.booking.lesson.starts_at, before)
+        row = columns.row(reviewed, start)
+        options.append(Option(row, id=f"{LESSON}l@{review.on}:{reviewed.booking.lesson.id}"))
+    return options
+
+
+def _week(week: WeekSoFar | None, width: int) -> list[Option]:
+    if week is None or not week.lessons:
+        return []
+    said = hung(Content.styled(week_words(week), role("text")), width - 2)
+    told = Content("\n").join(Content("  ") + line for line in said)
+    return [group("the week so far", width), Option(told, disabled=True)]
 
 
 def day_line(lessons: Sequence[ReviewedLesson], width: int) -> list[Content]:
@@ -287,6 +304,44 @@ def _inquiries(inquiries: InquiriesToDo | None, home: TeacherClock, width: int) 
         lines = [Content.assemble((f"{sign} ", style), words[0]), *(Content("  ") + line for line in words[1:])]
         options.append(Option(Content("\n").join(lines), id=f"{INQUIRIES}{number}"))
     return options
+
+
+def coming_up_options(coming: ComingUp, home: TeacherClock, width: int) -> list[Option]:
+    """What comes up in the next weeks, below a heading that says how far is looked; nothing where nothing does."""
+    width -= 1
+    rows = [_coming_row(NEEDS_HER, _problem_words(each, home, coming.today), width) for each in coming.troubles]
+    for change in coming.changes:
+        places = ", ".join(dict.fromkeys(city(each.zone) for each in change.clocks))
+        shifts = f"{counted(len(change.shifts), 'lesson')} at another time"
+        rows.append(_coming_row(CHANGES, f"{short_date(change.changed_on)}  {places}  {shifts}", width))
+    rows += [_coming_row(BREAK, _off_words(each, coming), width) for each in coming.breaks]
+    title = heading(f"COMING UP, {counted(coming.weeks, 'week').upper()}", width + 1, str(len(rows)))
+    options = [Option(row, disabled=True) for row in rows]
+    return [Option(Content("\n ").join([Content(), title]), disabled=True), *options] if rows else []
+
+
+def _problem_words(group: Group, home: TeacherClock, today: date) -> str:
+    day, at, name, facts = problem_columns(group, home, today)
+    return "  ".join([day, f"{name} {at}", *facts])
+
+
+def _off_words(each: TimeOff, coming: ComingUp) -> str:
+    """When lessons do not take place, and whose or why: `Mon, December 21, through Sun, January 3, 2027  winter break`."""
+    today, people = coming.today, coming.people
+    if isinstance(each, Pause):
+        until = each.until_on
+        days = f"from {near_date(each.from_on, today)}" if until is None else near_days(each.from_on, until, today)
+        return f"{days}  {people.students[each.student_id].name} paused"
+    whose = f"{people.families[each.family_id].name} family  " if each.family_id is not None else ""
+    return f"{near_days(each.from_on, each.until_on, today)}  {whose}{each.reason}".rstrip()
+
+
+def _coming_row(sign: str, said: str, width: int) -> Content:
+    style = role("warning", "bold") if sign == NEEDS_HER else role("quiet")
+    first, *rest = hung(Content.styled(said, role("text")), width - 2)
+    return Content("\n").join(
+        [Content.assemble(" ", (f"{sign} ", style), first), *(Content("   ") + each for each in rest)]
+    )
 
 
 def tomorrow_beside(review: DayReview, preferences: Preferences, width: int, height: int) -> list[Option]:

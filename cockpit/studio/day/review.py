@@ -13,8 +13,8 @@ from cockpit.studio.changes.records import Export, FollowUp, Note
 from cockpit.studio.inquiries.to_do import InquiryStanding, WhoFits
 from cockpit.studio.lessons.breaks import LeftOut
 from cockpit.studio.lessons.calls import OwedMinutes
-from cockpit.studio.lessons.lesson import LessonId, State, state_of
-from cockpit.studio.lessons.scheduled import ScheduledLesson, each_time_once
+from cockpit.studio.lessons.lesson import Lesson, LessonId, State, state_of
+from cockpit.studio.lessons.scheduled import ScheduledLesson, each_time_once, was_taught
 from cockpit.studio.notes.notes import for_family, kept_back
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.post.outgoing import DeliveryStatus
@@ -114,6 +114,17 @@ class BroughtAlong:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WeekSoFar:
+    """How much of a week was taught, of all that is planned in it, and how many make-ups are owed."""
+
+    minutes_taught: int
+    minutes: int
+    taught: int
+    lessons: int
+    owed: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DayReview:
     """A day looked back on, and the next one laid out; `left_out` are the lessons of both that a break takes away.
 
@@ -129,6 +140,7 @@ class DayReview:
     brought: Mapping[LessonId, BroughtAlong] = field(default_factory=dict)
     left_out: tuple[LeftOut, ...] = ()
     inquiries: InquiriesToDo | None = None
+    week: WeekSoFar | None = None
 
     @property
     def minutes_taught(self) -> int:
@@ -151,21 +163,36 @@ def review_lesson(
 ) -> ReviewedLesson:
     """One lesson as it went; its export is stale when the notes changed after it. `fate` is that of its notes in the outbox."""
     lesson = booking.lesson
-    until = now if lesson.is_live else lesson.finished_at
-    real = None
-    if lesson.began_at is not None and until is not None:
-        real = round((until - lesson.began_at).total_seconds() / 60)
     body = note.body if note is not None else ""
     return ReviewedLesson(
         booking=booking,
         state=state_of(lesson, now),
-        minutes_taught=real,
+        minutes_taught=_minutes_taught(lesson, now),
         has_notes=bool(body.strip()),
         assignments=len(for_family(body, labels).assignments),
         private_lines=len(kept_back(body)),
         export=export,
         is_stale=export is not None and note is not None and export.exported_at < note.changed_at,
         fate=fate,
+    )
+
+
+def _minutes_taught(lesson: Lesson, now: datetime) -> int | None:
+    until = now if lesson.is_live else lesson.finished_at
+    if lesson.began_at is None or until is None:
+        return None
+    return round((until - lesson.began_at).total_seconds() / 60)
+
+
+def week_so_far(bookings: Sequence[ScheduledLesson], owed: int, now: datetime) -> WeekSoFar:
+    """How much of a week's lessons was taught up to `now` (UTC); a lesson that two share counts its minutes once."""
+    once = [each.lesson for each in each_time_once(bookings)]
+    return WeekSoFar(
+        minutes_taught=sum(_minutes_taught(each, now) or 0 for each in once),
+        minutes=sum(each.minutes for each in once),
+        taught=sum(was_taught(each.lesson) for each in bookings),
+        lessons=len(bookings),
+        owed=owed,
     )
 
 

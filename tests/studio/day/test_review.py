@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 from support.studio import DAY, HOUSEHOLDS, STARTS_AT, back_to_back, booking
 
 from cockpit.studio.changes.records import Export, Note
-from cockpit.studio.day.review import DayReview, Lack, missing_of, review_day, review_lesson
+from cockpit.studio.day.review import DayReview, Lack, missing_of, review_day, review_lesson, week_so_far
 from cockpit.studio.lessons.lesson import LessonId, Outcome, State, begin, close_untaught, finish
+from cockpit.wording.day_review import week_words
 
 EVENING = STARTS_AT + timedelta(hours=5)
 ID = LessonId("w1-2026-12-01")
@@ -88,6 +89,14 @@ def test_the_minutes_are_those_that_were_really_taught():
 @pytest.mark.parametrize("lesson", [BOOKED, finish(BOOKED, EVENING), close_untaught(BOOKED, Outcome.ABSENT)])
 def test_a_lesson_whose_times_are_not_known_counts_no_minutes(lesson):
     assert review_lesson(with_lesson(lesson), None, None, EVENING).minutes_taught is None
+
+
+def test_a_week_counts_what_was_taught_of_all_that_is_planned_in_it():
+    later = replace(BOOKED, id=LessonId("w1-2026-12-03"), starts_at=after(days=2))
+    absent = close_untaught(replace(BOOKED, id=LessonId("x"), starts_at=after(hours=2)), Outcome.ABSENT)
+    week = week_so_far([with_lesson(each) for each in (FINISHED, absent, later)], 1, EVENING)
+    assert (week.minutes_taught, week.minutes, week.taught, week.lessons) == (32, 90, 1, 3)
+    assert week_words(week) == "32 of 90 minutes taught   1 of 3 lessons   1 make-up owed"
 
 
 def test_a_running_lesson_counts_the_minutes_up_to_now():

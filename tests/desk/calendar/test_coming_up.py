@@ -1,0 +1,42 @@
+"""What comes up in the next two weeks: the beginning of what Coming up shows of the year."""
+
+from datetime import date
+
+from support.arranged_studio import HEADER, arranged_studio
+from support.studio import CLOCK
+
+from cockpit.desk.calendar.proposals import Purpose
+from cockpit.screens.day.day_review_rows import coming_up_options
+
+ILSE = "Ilse,Tuesday,16:00,30,Brandvold,cello,America/Phoenix,teacher\n"
+NEARLY = "Nora,Tuesday,16:28,30,Bell,flute,America/Chicago,teacher\n"
+
+
+def told(arranged):
+    coming = arranged.studio.desk.ahead.coming_up()
+    return [" ".join(str(option.prompt).split()) for option in coming_up_options(coming, CLOCK, 120)]
+
+
+def test_it_is_what_goes_wrong_and_the_breaks_of_two_weeks(tmp_path):
+    with arranged_studio(tmp_path, HEADER + ILSE + NEARLY, now="2026-12-01 10:00") as arranged:
+        desk = arranged.studio.desk
+        for line in ("dec 10: recital", "dec 21 to jan 3: holidays"):
+            desk.arranging.do(desk.arranging.propose(Purpose.BREAK, None, line))
+        title, trouble, off = told(arranged)
+        assert title.startswith("COMING UP, 2 WEEKS")
+        assert trouble.startswith("! Tue, December 1 Nora 4:28 pm overlaps Ilse")
+        assert "and 1 more time through Tue, December 8" in trouble
+        assert off == "╱ Thu, December 10 recital"
+        assert len(desk.ahead.outlook(12).breaks) == 2
+
+
+def test_clocks_that_change_are_told_where_they_shift_lessons(tmp_path):
+    with arranged_studio(tmp_path, HEADER + ILSE, now="2027-03-05 10:00") as arranged:
+        (change,) = arranged.studio.desk.ahead.coming_up().changes
+        assert change.changed_on == date(2027, 3, 14)
+        assert told(arranged)[1:] == ["± Sun, March 14 Chicago 1 lesson at another time"]
+
+
+def test_two_quiet_weeks_have_no_group(tmp_path):
+    with arranged_studio(tmp_path, HEADER + ILSE, now="2026-12-02 10:00") as arranged:
+        assert told(arranged) == []
