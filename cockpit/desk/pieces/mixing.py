@@ -93,11 +93,13 @@ class Mixing:
         if self._looking.unread(student.id, _LOOKED_AT):
             return None  # what was not read yet may have been given last week
         look = self._looking.look_at_weeks(student.id, _LOOKED_AT)
+        # Of a piece that was given for longer the first tempo stands beside the last, as on the page.
+        given = self._looking.given(student.id, {each.read.piece for each in look.given})
         return MixAtLesson(
             mix=self._mix(student, look, self._today(), {}),
             pieces={
                 (line.lesson_id, line.read.line): history.now
-                for history in histories(look.given, {})
+                for history in histories(given, {})
                 for line in history.now.lines
             },
         )

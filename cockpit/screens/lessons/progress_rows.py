@@ -20,10 +20,11 @@ _AROUND = len("132.5  132.5  goal 132.5")  # columns of what stands around the p
 
 
 def tempo_rows(time: PieceTime, width: int) -> list[Content]:
-    """A heading, and the tempos that a piece was heard at: the first, a small plot, the last one, and the goal."""
+    """A heading, and the tempos that a piece was heard at: the first, a small plot of the latest, the last one, and the goal."""
     beats, beat, goal = beats_words(time.beat), time.beat, time.goal
-    shown = [each.quarters for each in time.hearings][-min(MOST_CELLS, max(2, width - _NUMBERS - _AROUND)) :]
-    first, last = tempo_words(shown[0], beat), tempo_words(shown[-1], beat)
+    heard = [each.quarters for each in time.hearings]
+    shown = heard[-min(MOST_CELLS, max(2, width - _NUMBERS - _AROUND)) :]
+    first, last = tempo_words(heard[0], beat), tempo_words(heard[-1], beat)
     plot = plot_words(heights(shown, goal)) if len(shown) > 1 else ""
     title = cut_at_word(time.asked.read.title.upper(), max(8, width - cell_len(beats) - 4))
     said: list[Piece] = [(2, "heard", role("quiet"))]
