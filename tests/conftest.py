@@ -31,6 +31,8 @@ settings.register_profile("many", deadline=None, database=None, max_examples=9)
 settings.register_profile("long", deadline=None, max_examples=2000, print_blob=True)
 settings.load_profile("fixed")
 
+LONGEST = {"test_machines.py", "test_great_loads.py"}  # mypy, and the largest roster
+
 
 def pytest_configure(config: pytest.Config) -> None:
     """Compiles the house; takes other examples where the tests that take long are asked for."""
@@ -67,7 +69,7 @@ def pytest_collection_finish() -> None:
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Counts every property, on other examples, among the tests that take long; begins with the longest of all."""
-    items.sort(key=lambda item: (item.path.name != "test_machines.py", item.path))  # nobody waits for mypy in the end
+    items.sort(key=lambda item: (item.path.name not in LONGEST, item.path))  # nobody waits for one of them in the end
     if settings.get_current_profile_name() == "many":
         for item in items:
             if is_hypothesis_test(getattr(item, "obj", None)):
