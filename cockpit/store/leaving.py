@@ -15,7 +15,7 @@ from cockpit.store.line_index import delete_index
 from cockpit.store.schema import NAME, VERSION, migrate, version_of
 from cockpit.store.tables import LISTED, TABLES, Cell, has_table, listed, table_of, text_of
 from cockpit.store.writing import transaction
-from cockpit.studio.errors import CockpitError, Refused, StudioBusy, StudioDamaged, StudioTooNew
+from cockpit.studio.errors import CockpitError, NotSaved, Refused, StudioBusy, StudioDamaged, StudioTooNew
 from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.leaving.family_record import accepted_of, titles_of
 from cockpit.studio.leaving.leaver import Leaver
@@ -54,7 +54,12 @@ class FamilyRows:
         Raises:
             NotSaved: nothing was deleted.
         """
-        delete_index(self._path.parent)
+        try:
+            delete_index(self._path.parent)
+        except OSError as fault:
+            raise NotSaved(
+                f"The family was not deleted: {fault.filename} cannot be deleted ({fault.strerror})."
+            ) from fault
         with translated_errors(self._path), transaction(self._connection):
             _delete_people(self._connection, [family_id], [])
 

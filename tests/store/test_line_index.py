@@ -21,6 +21,7 @@ from cockpit.store.line_index import NAME_OF_INDEX, LineIndex, delete_index
 from cockpit.store.open_studio import OpenStudio, open_studio
 from cockpit.store.schema import NAME
 from cockpit.studio.changes.records import Change, Edit, Note, added
+from cockpit.studio.errors import NotSaved
 from cockpit.studio.lessons.lesson import LessonId, Outcome
 from cockpit.studio.notes.areas import Area
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning
@@ -225,6 +226,13 @@ def test_all_notes_are_unread_where_the_index_cannot_be_read(opened, is_folder):
         path.write_bytes(b"no database at all" * 100)
     assert opened.index.unread(ILSE.id, AT) == (lesson_id,)
     assert opened.found("gavotte") == []
+
+
+def test_a_family_is_not_deleted_where_the_index_cannot_be(opened):
+    (opened.store.folder / NAME_OF_INDEX).mkdir()
+    with pytest.raises(NotSaved, match="family was not deleted"):
+        FamilyRows(opened.store.connection, opened.store.folder / NAME).delete(BRANDVOLD.id)
+    assert ILSE.id in opened.store.reading.people().students
 
 
 def test_a_folder_that_refuses_the_index_is_no_error(opened):
