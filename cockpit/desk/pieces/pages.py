@@ -212,10 +212,20 @@ class StudentPages:
         )
 
     def answer_alike(self, student_id: StudentId, key: str, other: str, *, is_one: bool) -> str:
-        """Has two names of a student be one piece from now on, or two for good; returns a sentence."""
+        """Has two names of a student be one piece from now on, the `other` one, or two for good; returns a sentence.
+
+        What she said of the one goes along, as far as she did not say it of the other.
+        """
         alias = PieceAlias(student_id=student_id, key=key, piece=other, is_one=is_one)
         words = f"joining {key} and {other}" if is_one else f"telling {key} and {other} apart"
-        self._steps.take(words, Edit(before=None, after=alias))
+        edits = [Edit(before=None, after=alias)]
+        said = self.said(student_id)
+        if is_one and key in said:
+            edits += [
+                Edit(before=said[key], after=None),
+                Edit(before=said.get(other), after=_joined(said[key], other, said.get(other))),
+            ]
+        self._steps.take(words, *edits)
         return "They are one piece now." if is_one else "They stay two pieces. You will not be asked again."
 
     def _day(self, text: str) -> date:
@@ -260,3 +270,18 @@ class StudentPages:
         noted = list(dropwhile(lambda each: not each.is_recorded, kept))
         first = home.date_of(noted[0].lesson.starts_at) if noted else since
         return first, attendance([each.lesson for each in noted], now)
+
+
+def _joined(said: Piece, key: str, other: Piece | None) -> Piece:
+    """What is said of a piece under another key, where something may be said of that one: this goes first."""
+    if other is None:
+        return replace(said, key=key)
+    return replace(
+        other,
+        composer=other.composer or said.composer,
+        origin=other.origin or said.origin,
+        is_chosen=other.is_chosen or said.is_chosen,
+        measures=other.measures or said.measures,
+        wanted_on=other.wanted_on or said.wanted_on,
+        kept_since=other.kept_since or said.kept_since,
+    )

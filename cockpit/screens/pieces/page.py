@@ -107,7 +107,7 @@ class PageScreen(CockpitScreen):
         self._with_piece(lambda history: self.pages.keep_alive(self._student_id, history))
 
     def action_join(self) -> None:
-        """Has the chosen piece and the one that looks like it be one."""
+        """Has the piece whose name looks like that of the chosen one be the chosen one."""
         self._with_piece(lambda history: self._answer(history, is_one=True))
 
     def action_keep_two(self) -> None:
@@ -152,7 +152,7 @@ class PageScreen(CockpitScreen):
         other = self._shown.alike_to(history.key)
         if other is None:
             raise Refused(f"No other piece has a name like {history.title}.")
-        return self.pages.answer_alike(self._student_id, history.key, other, is_one=is_one)
+        return self.pages.answer_alike(self._student_id, other, history.key, is_one=is_one)
 
     def _describe(self) -> None:
         history = self._piece()

@@ -164,6 +164,27 @@ def test_a_piece_that_was_found_leads_to_its_history_by_book_and_joined_name(tmp
             assert pages.history(ilse, pages.key_of(found)).key == key
 
 
+@pytest.mark.parametrize("is_of_both", [False, True])
+def test_what_she_said_of_a_piece_goes_along_when_its_name_is_joined_and_comes_back(tmp_path, is_of_both):
+    with taught(tmp_path, BOOK) as (arranged, pages, ilse):
+        arranged.studio.desk.arranging.do(
+            pages.propose(ilse, pages.history(ilse, "gavote"), "irish, her choice, 40 measures")
+        )
+        if is_of_both:
+            arranged.studio.desk.arranging.do(
+                pages.propose(ilse, pages.history(ilse, "gavotte"), "composer dvorak, 48 measures")
+            )
+        before = pages.said(ilse)
+        pages.answer_alike(ilse, "gavote", "gavotte", is_one=True)
+        said = pages.said(ilse)
+        assert list(said) == ["gavotte"]
+        assert (said["gavotte"].origin, said["gavotte"].is_chosen) == ("irish", True)
+        assert said["gavotte"].measures == (48 if is_of_both else 40)
+        assert said["gavotte"].composer == ("dvorak" if is_of_both else None)
+        arranged.undo()
+        assert pages.said(ilse) == before
+
+
 def test_the_mix_and_the_page_know_the_same_of_books_and_joined_names_after_months(tmp_path):
     with taught(tmp_path, BOOK) as (arranged, pages, ilse):
         _caught_up(arranged)

@@ -8,7 +8,7 @@ from cockpit.screens.day.earlier import EarlierScreen
 from cockpit.screens.help.find import FindScreen
 from cockpit.screens.pieces.history import HistoryScreen
 from cockpit.screens.pieces.page import PageScreen
-from cockpit.screens.textual_parts.rows import WalkedRows
+from cockpit.screens.textual_parts.rows import Rows, WalkedRows
 
 
 def ilse(opened):
@@ -72,9 +72,13 @@ def test_two_names_that_look_alike_are_asked_about_and_joined(tmp_path):
         await opened.type("Piece: The Old Mil mm. 41-48")
         await opened.press("f7")
         assert "one piece? j joins them, t keeps two" in " ".join(opened.drawn().split())
+        rows = opened.app.screen.query_one(Rows)
+        rows.highlighted = [each.id for each in rows.options].index("piece:old mil")
         await opened.press("j")
         assert opened.said == "They are one piece now."
         assert "joins them" not in opened.drawn()
+        assert "The Old Mil " in opened.drawn()
+        assert "The Old Mill" not in opened.drawn().split("NOTES")[0]
         await opened.press("f4", "t")
         assert opened.said == "They stay two pieces. You will not be asked again."
 
