@@ -119,7 +119,7 @@ def _last(line: MixLine, left: StrandLeft | None, on: date, rules: MixRules, roo
 
 def _last_words(shown: StudentMix) -> Iterator[str]:
     if shown.unread:
-        yield f"{counted(shown.unread, 'earlier lesson')} will be added when the notes were read once."
+        yield f"Not counted yet: {counted(shown.unread, 'earlier lesson')} whose notes are still to be read."
     yield "A piece counts in every strand that fits it, so strands do not add up."
 
 

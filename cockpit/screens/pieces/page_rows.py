@@ -144,11 +144,11 @@ def facts(page: StudentPage) -> str:
 
 def _last_words(page: StudentPage) -> Iterator[str]:
     if page.unread:
-        yield f"{counted(page.unread, 'earlier lesson')} will be added when the notes were read once."
+        yield f"Not counted yet: {counted(page.unread, 'earlier lesson')} whose notes are still to be read."
     if page.open or page.older:
         yield "Numbers of what was heard. They do not predict."
     elif not page.done:
-        yield "No pieces yet. What you give in a lesson stands here from its first line on."
+        yield "No pieces yet. A piece is listed here as soon as you give it in a lesson."
 
 
 def _ending(at: int, words: str) -> Piece:
