@@ -62,6 +62,8 @@ _GONE = "SELECT id FROM noted WHERE lesson_id NOT IN (SELECT lesson_id FROM stud
 _OF_PIECES = f"(line_given.piece IN {LISTED.replace('?', ':pieces')} OR book IS NOT NULL OR of_book IS NOT NULL)"
 # As in `SqliteReading.last_taught`: what was taught, or is.
 _THEIRS = "line_given.student_id = :student"
+_IS_AS_READ = """EXISTS (SELECT 1 FROM studio.note JOIN note_words ON note_words.rowid = noted_id
+    WHERE note.lesson_id = lesson.id AND note.body = note_words.body)"""
 _RECENT = "noted_id IN (SELECT id FROM noted WHERE student_id = :student AND id >= :since)"
 _TAUGHT = "lesson.outcome IS NULL AND (lesson.starts_at <= :now OR lesson.began_at IS NOT NULL)"
 
@@ -149,8 +151,8 @@ class LineIndex:
         return next((_started(number) for (number,) in rows), None)
 
     def lines_of_piece(self, student_id: StudentId, now: datetime, piece: str) -> tuple[IndexedLine, ...]:
-        """Those lines of a student alone that are of one piece, the oldest first."""
-        return self._lines(student_id, now, f"{_THEIRS} AND line_given.piece = :piece", piece=piece)
+        """Those lines of a student alone that are of one piece, by notes that are as they were read; the oldest first."""
+        return self._lines(student_id, now, f"{_THEIRS} AND line_given.piece = :piece AND {_IS_AS_READ}", piece=piece)
 
     def _lines(self, student_id: StudentId, now: datetime, which: str, **values: str | int) -> tuple[IndexedLine, ...]:
         query = f"""SELECT noted_id, noted.lesson_id, place, line, area, piece, title.words, book, of_book, measures, tempo,
@@ -173,8 +175,7 @@ class LineIndex:
         """When each area was given a student last (UTC, to the second), by the notes of taught lessons that are as they were read."""
         newest = f"""SELECT noted_id FROM line_given JOIN noted ON noted.id = noted_id
             JOIN studio.lesson ON lesson.id = noted.lesson_id AND lesson.student_id = :student
-            JOIN studio.note ON note.lesson_id = lesson.id JOIN note_words ON note_words.rowid = noted_id
-            WHERE line_given.student_id = :student AND line_given.area = each.area AND {_TAUGHT} AND note.body = note_words.body
+            WHERE line_given.student_id = :student AND line_given.area = each.area AND {_TAUGHT} AND {_IS_AS_READ}
             ORDER BY noted_id DESC LIMIT 1"""  # noqa: S608 constants
         areas = "SELECT DISTINCT area FROM line_given WHERE student_id = :student"
         rows = self._rows(f"SELECT area, ({newest}) FROM ({areas}) AS each", student=student_id, now=text_of(now))  # noqa: S608 constants

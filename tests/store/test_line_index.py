@@ -178,6 +178,14 @@ def test_a_lesson_whose_number_is_another_students_today_is_not_found_as_it_was(
     assert len(opened.index.lines_of(TEODOR.id, AT)) == 1
 
 
+def test_a_piece_of_notes_that_are_other_ones_today_is_in_nobodys_history(opened):
+    lesson_id = opened.note(1, "Piece: Gavotte")
+    opened.catch_up()
+    assert len(opened.index.lines_of_piece(ILSE.id, AT, "gavotte")) == 1
+    opened.store.connection.execute("UPDATE note SET body = 'Piece: Minuet' WHERE lesson_id = ?", (lesson_id,))
+    assert opened.index.lines_of_piece(ILSE.id, AT, "gavotte") == ()
+
+
 def test_a_family_that_is_deleted_takes_the_index_along(opened):
     opened.note(1, "Piece: quixotical zebrafamily")
     opened.note(2, "Piece: Gavotte", TEODOR)
