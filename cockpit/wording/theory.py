@@ -84,8 +84,6 @@ ENGLISH = {
     "counting.two_thirds": "let",
     "counting.compound_third": "la",
     "counting.compound_two_thirds": "li",
-    "counting.missing": "measure {measure} is missing {length}",
-    "counting.too_long": "measure {measure} is too long by {length}",
     "counting.pickup": "pickup of {length}",
     "counting.a_whole": "a whole note",
     "counting.a_half": "a half",
@@ -98,6 +96,11 @@ ENGLISH = {
 }
 """The phrases of answers in English; those of papers are the same, which a test holds."""
 
+_TEACHERS = {
+    "counting.missing": "measure {measure} is missing {length}",
+    "counting.too_long": "measure {measure} is too long by {length}",
+}
+"""What the teacher alone is told: a family gets no rhythm that is wrong."""
 _SIGN_NAMES = {-2: "_double_flat", -1: "_flat", 0: "", 1: "_sharp", 2: "_double_sharp"}
 ENGLISH |= {
     f"note_names.{letter}{name}": str(NoteName(letter=letter.upper(), raised_by=raised_by))
@@ -122,13 +125,13 @@ _MOST_INTERVAL = 8
 class Say(Protocol):
     """Says a phrase of a language with its words filled in."""
 
-    def __call__(self, key: str, /, **words: object) -> str:
+    def __call__(self, key: str, **words: object) -> str:
         """A phrase by its section and name."""
 
 
-def say_in_english(key: str, /, **words: object) -> str:
+def say_in_english(key: str, **words: object) -> str:
     """A phrase as the teacher reads it."""
-    return ENGLISH[key].format(**words)
+    return (ENGLISH.get(key) or _TEACHERS[key]).format(**words)
 
 
 def note_words(note: NoteName, say: Say = say_in_english) -> str:
@@ -202,7 +205,7 @@ def _rows(answer: Answer, say: Say) -> Iterator[str]:  # noqa: C901, PLR0912, PL
         case KeyForInstruments(is_major=is_major, keys=keys):
             for instrument, tonic, fifths in keys:
                 key = say("theory.major" if is_major else "theory.minor", note=note_words(tonic, say))
-                yield f"{instrument}: {key}, {_signature(fifths, say)}"
+                yield say("theory.with", what=instrument, notes=f"{key}, {_signature(fifths, say)}")
         case KeyboardKeys(keys=keys):
             yield from _keyboard_rows(keys, say)
         case Counted():
@@ -276,7 +279,8 @@ def _triad_rows(answer: TriadsOfKey, say: Say) -> Iterator[str]:
     yield " ".join(each.numeral for each in triads)
     if answer.has_raised_fifth:
         last = answer.triads[-1]
-        yield say("theory.raised_fifth", chord=f"{last.numeral}: {_triad(last, say)}")
+        chord = say("theory.with", what=last.numeral, notes=_triad(last, say))
+        yield say("theory.raised_fifth", chord=chord)
 
 
 def _interval(interval: Interval, say: Say) -> str:

@@ -274,3 +274,15 @@ def test_three_eighths_are_three_beats_here_and_one_there():
 
 def test_note_names_are_read_back():
     assert all(read_note(str(note)) == note for note in TONICS)
+
+
+@pytest.mark.parametrize(("language", "name"), [("de", "german"), ("fr", "french"), ("es", "spanish")])
+def test_notes_are_called_in_each_language_as_there(language, name):
+    from music21 import pitch
+    from support.phrases import SPOKEN
+
+    from cockpit.wording.theory import note_words
+
+    for letter, raised in product("ABCDEFG", range(-2, 3)):
+        note = NoteName(letter=letter, raised_by=raised)
+        assert note_words(note, SPOKEN[language].say) == getattr(pitch.Pitch(theirs(note)), name)

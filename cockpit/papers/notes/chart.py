@@ -1,12 +1,14 @@
 """A week's practice as a chart, in words: rows are assignments, columns are days, and a cell is what a day asks."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache, partial
 
 from cockpit.papers.notes.names import name_and_how, turn_names
 from cockpit.papers.notes.plan import ranges_words, tempo_words
 from cockpit.papers.notes.sentences import assignment_name, beginning
+from cockpit.papers.notes.theory import answers
 from cockpit.papers.words.dates import chart_day, weekday_and_day
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.assignments.assignment import Assignment, Measures, Part, Tempo
@@ -30,7 +32,11 @@ def chart_of(paper: PracticeNotes, phrases: Phrases) -> PracticeChart | None:
     """The chart of some practice notes; None where their plan is none."""
     if paper.charted is None:
         return None
-    return practice_chart(paper.charted, [read_assignment(line) for line in paper.notes.assignments], phrases)
+    lines = paper.notes.assignments
+    chart = practice_chart(paper.charted, [read_assignment(line) for line in lines], phrases)
+    told = [answers(line.text, phrases) for line in lines]
+    rows = (replace(row, answers=each) for row, each in zip(chart.rows, told, strict=True))
+    return replace(chart, rows=tuple(rows)) if any(told) else chart
 
 
 def practice_chart(plan: WeekPlan, assignments: Sequence[Assignment], phrases: Phrases) -> PracticeChart:

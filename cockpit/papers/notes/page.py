@@ -6,8 +6,14 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from cockpit.papers.notes import sentences
-from cockpit.papers.notes.literal import literal, literal_inline, literal_line
-from cockpit.papers.notes.text import assignments_markdown, plan_markdown, title_markdown, to_get_markdown
+from cockpit.papers.notes.literal import literal_inline, literal_line
+from cockpit.papers.notes.text import (
+    assignments_markdown,
+    plan_markdown,
+    remarks_markdown,
+    title_markdown,
+    to_get_markdown,
+)
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.practice.notes import PracticeNotes
 from cockpit.studio.shown import one_line
@@ -64,7 +70,7 @@ def _parts(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
     yield reader.render("  \n".join(literal_line(_KEPT_TOGETHER.sub("\N{NO-BREAK SPACE}", line)) for line in head))
     if paper.notes.remarks:
         heading = reader.render(f"## {literal_inline(phrases.say('notes.remarks'))}")
-        remarks = reader.render(literal("\n".join(paper.notes.remarks)))
+        remarks = reader.render(remarks_markdown(paper, phrases))
         yield f'<section class="remarks">\n{heading}{remarks}</section>\n'
     if chart := _chart(paper, phrases):
         yield chart
@@ -141,7 +147,12 @@ def _begins(day: "ChartDay") -> str:
 
 def _asked(row: "ChartRow") -> str:
     """An assignment: its area and minutes, its name, how it is done."""
-    return _named(row) + (f" <span>{escape(row.how)}</span>" if row.how else "")
+    return _named(row) + _below(row)
+
+
+def _below(row: "ChartRow") -> str:
+    """How it is done, and what was asked in braces, answered."""
+    return "".join(f" <span>{escape(each)}</span>" for each in (row.how, *row.answers) if each)
 
 
 def _named(row: "ChartRow") -> str:
@@ -175,7 +186,7 @@ def _folded(place: int, day: "ChartDay", chart: "PracticeChart", group: str, phr
     items = "".join(
         f"<li><label>{_BOX.format(label=escape(f'{row.area}, {day.weekday} {day.date}'))}<span>{_named(row)}"
         + (f" <em>{_lines(cell, ', ')}</em>" if cell.lines else "")
-        + (f" <span>{escape(row.how)}</span>" if row.how else "")
+        + _below(row)
         + "</span></label></li>\n"
         for row in chart.rows
         if (cell := row.cells[place]) is not None

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from cockpit.papers.notes import sentences
 from cockpit.papers.notes.literal import literal, literal_inline, literal_line
+from cockpit.papers.notes.theory import answers, with_answers
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.practice.notes import PracticeNotes
 from cockpit.studio.practice.sheet import FamilySheet, SheetPart
@@ -24,7 +25,7 @@ def practice_notes_markdown(paper: PracticeNotes, phrases: Phrases) -> str:
     when, how_long = sentences.taught(paper, phrases), sentences.length(paper, phrases)
     blocks = [title_markdown(paper, phrases), f"{literal_line(when)}  \n{literal_line(how_long)}"]
     if paper.notes.remarks:
-        blocks += [_heading("notes.remarks", phrases), literal("\n".join(paper.notes.remarks))]
+        blocks += [_heading("notes.remarks", phrases), remarks_markdown(paper, phrases)]
     blocks += [*assignments_markdown(paper, phrases), *plan_markdown(paper, phrases), *to_get_markdown(paper, phrases)]
     blocks += [_heading("notes.next_lesson", phrases), literal_line(sentences.next_lesson(paper, phrases))]
     if paper.has_health_line:
@@ -41,6 +42,11 @@ def _heading(key: str, phrases: Phrases) -> str:
     return f"## {literal_inline(phrases.say(key))}"
 
 
+def remarks_markdown(paper: PracticeNotes, phrases: Phrases) -> str:
+    """The remarks as they were typed, with what was asked in braces answered."""
+    return literal("\n".join(with_answers(paper.notes.remarks, phrases)))
+
+
 def assignments_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
     """The assignments as a list under their heading, as they were typed; nothing without any."""
     if not paper.notes.assignments:
@@ -51,6 +57,7 @@ def assignments_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str
     yield "\n".join(
         f"- **{literal_inline(sentences.assignment_label(each, phrases))}** "
         f"{literal_inline(assignment_text(each, phrases))}"
+        + "".join(f"  \n  {literal_line(answer)}" for answer in answers(each.text, phrases))
         for each in paper.notes.assignments
     )
 
@@ -124,15 +131,9 @@ def practice_notes_text(paper: PracticeNotes, phrases: Phrases) -> str:
     head = (sentences.title(paper, phrases), sentences.taught(paper, phrases), sentences.length(paper, phrases))
     blocks = [_block(map(one_line, head))]
     if paper.notes.remarks:
-        blocks.append(_section(phrases.say("notes.remarks"), paper.notes.remarks))
+        blocks.append(_section(phrases.say("notes.remarks"), with_answers(paper.notes.remarks, phrases)))
     if paper.notes.assignments:
-        from cockpit.papers.notes.plan import assignment_text
-
-        given = (
-            f"{sentences.assignment_label(line, phrases)} {assignment_text(line, phrases)}"
-            for line in paper.notes.assignments
-        )
-        blocks.append(_section(phrases.say("notes.assignments"), given))
+        blocks.append(_section(phrases.say("notes.assignments"), _given(paper, phrases)))
     if paper.plan is not None:
         blocks.append(_section(phrases.say(_plan_heading(paper)), _plan_in_lines(paper.plan, phrases)))
     if paper.to_get:
@@ -146,17 +147,12 @@ def practice_notes_text(paper: PracticeNotes, phrases: Phrases) -> str:
 def practice_notes_sheet(paper: PracticeNotes, phrases: Phrases) -> FamilySheet:
     """The practice notes of a lesson as they lie on their page, part by part, for a screen to draw."""
     from cockpit.papers.notes.chart import chart_of
-    from cockpit.papers.notes.plan import assignment_text
 
     phrases = sentences.phrases_of_paper(paper, phrases)
     chart = chart_of(paper, phrases)
     parts: list[SheetPart] = []
     if chart is None and paper.notes.assignments:
-        given = (
-            f"{sentences.assignment_label(line, phrases)} {assignment_text(line, phrases)}"
-            for line in paper.notes.assignments
-        )
-        parts.append(SheetPart(heading=phrases.say("notes.assignments"), lines=tuple(given)))
+        parts.append(SheetPart(heading=phrases.say("notes.assignments"), lines=tuple(_given(paper, phrases))))
     if chart is None and paper.plan is not None:
         parts.append(
             SheetPart(heading=phrases.say(_plan_heading(paper)), lines=tuple(_plan_in_lines(paper.plan, phrases)))
@@ -164,9 +160,8 @@ def practice_notes_sheet(paper: PracticeNotes, phrases: Phrases) -> FamilySheet:
     if paper.to_get:
         things = tuple(map(sentences.thing_to_get, paper.to_get))
         parts.append(SheetPart(heading=phrases.say("notes.to_get"), lines=things))
-    remarks = (
-        SheetPart(heading=phrases.say("notes.remarks"), lines=paper.notes.remarks) if paper.notes.remarks else None
-    )
+    told = tuple(with_answers(paper.notes.remarks, phrases))
+    remarks = SheetPart(heading=phrases.say("notes.remarks"), lines=told) if told else None
     label = phrases.say("notes.label", label=phrases.say("notes.next_lesson"))
     return FamilySheet(
         title=sentences.title(paper, phrases),
@@ -179,6 +174,15 @@ def practice_notes_sheet(paper: PracticeNotes, phrases: Phrases) -> FamilySheet:
         parts=tuple(parts),
         caution=phrases.say("notes.caution") if paper.has_health_line else "",
     )
+
+
+def _given(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
+    """The assignments in lines, each with what was asked in braces answered below it."""
+    from cockpit.papers.notes.plan import assignment_text
+
+    for line in paper.notes.assignments:
+        yield f"{sentences.assignment_label(line, phrases)} {assignment_text(line, phrases)}"
+        yield from answers(line.text, phrases)
 
 
 def _plan_in_lines(plan: "WeekPlan", phrases: Phrases) -> Iterator[str]:

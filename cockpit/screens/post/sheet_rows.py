@@ -136,7 +136,8 @@ def _asked(row: ChartRow, width: int) -> list[Content]:
     """An assignment: its area and minutes, its name, how it is done."""
     quiet = role("quiet")
     head = Content.assemble((row.area, role("text", "bold")), (f"  {row.minutes}" if row.minutes else "", quiet))
-    return [*hung(head, width), *_wrapped(row.name, width, "text"), *_wrapped(row.how, width, "quiet")]
+    below = (each for words in (row.how, *row.answers) for each in _wrapped(words, width, "quiet"))
+    return [*hung(head, width), *_wrapped(row.name, width, "text"), *below]
 
 
 def _lines(cell: ChartCell | None) -> list[tuple[str, str]]:

@@ -25,13 +25,17 @@ class ChartCell:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChartRow:
-    """An assignment: its area, its minutes where they are the same every day, its name, how to do it; a cell a day, or none."""
+    """An assignment: its area, its minutes where they are the same every day, its name, how to do it; a cell a day, or none.
+
+    `answers` are lines of theory that she asked for in it.
+    """
 
     area: str
     minutes: str
     name: str
     how: str
     cells: tuple[ChartCell | None, ...]
+    answers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,7 @@ from functools import lru_cache
 from cockpit.studio.notes.spelling import is_near
 from cockpit.studio.theory.chords import Chord, KeyTriad, arpeggio, chords_in, read_chord
 from cockpit.studio.theory.counting import Counted, read_rhythm
-from cockpit.studio.theory.instruments import OpenString, instrument_named, open_strings, written_above
+from cockpit.studio.theory.instruments import OpenString, open_strings, written_above
 from cockpit.studio.theory.intervals import Interval, Quality, interval, interval_between
 from cockpit.studio.theory.note_names import NoteName, named, on_fifths, read_note
 from cockpit.studio.theory.scales import (
@@ -94,7 +94,7 @@ class StringsOfInstrument:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeyForInstruments:
-    """The key that each instrument reads, by its name, with its signature."""
+    """The key that each instrument reads, by its name as typed, with its signature."""
 
     is_major: bool
     keys: tuple[tuple[str, NoteName, int], ...]
@@ -370,7 +370,7 @@ def _key_read_by(instrument: str, tonic: NoteName, kind: ScaleKind) -> tuple[str
     if signature_of(written, kind) is None:
         written = same_sound(written)
     fifths = signature_of(written, kind)
-    return (instrument_named(instrument), written, fifths) if fifths is not None else None
+    return (instrument, written, fifths) if fifths is not None else None
 
 
 def _keyboard(words: str) -> KeyboardKeys | None:
