@@ -2,12 +2,22 @@
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted, minutes_of, possessive, short_date
-from cockpit.studio.day.review import DayReview, Lack, Missing, OtherDaysNotes, Owed, OwedFollowUp, WeekSoFar
+from cockpit.studio.day.review import (
+    BroughtAlong,
+    DayReview,
+    Lack,
+    Missing,
+    OtherDaysNotes,
+    Owed,
+    OwedFollowUp,
+    WeekSoFar,
+)
 from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import State, in_words
 from cockpit.studio.lessons.scheduled import was_taught
 from cockpit.wording.outbox import outbox_words
 
+_REMEMBER = "»"
 _SAID = {
     Lack.NOT_FINISHED: "{whose} lesson is not finished",
     Lack.NO_OUTCOME: "{whose} lesson is not marked. Was it finished, absent, or canceled?",
@@ -59,3 +69,13 @@ def attendance(review: DayReview) -> str:
     )
     parts += [f"{number} {in_words(state)}" for number, state in closed if number]
     return ", ".join(parts)
+
+
+def brought_words(brought: BroughtAlong) -> str:
+    """What a student brings to a lesson: `» bring the reed case`, else `3 open, oldest 2 weeks`."""
+    return f"{_REMEMBER} {'; '.join(brought.next_time)}" if brought.next_time else asked_words(brought)
+
+
+def asked_words(brought: BroughtAlong) -> str:
+    """How much a student was asked to do that is open still: `3 open, oldest 2 weeks`."""
+    return f"{brought.open} open" + (f", oldest {counted(brought.weeks, 'week')}" if brought.weeks > 1 else "")

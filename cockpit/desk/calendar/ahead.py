@@ -37,6 +37,7 @@ from cockpit.studio.lessons.scheduled import (
     told_apart,
     where_it_is,
 )
+from cockpit.studio.lessons.weekly_times import StandingTime, occurrences
 from cockpit.studio.people.people import Family, StudentId
 from cockpit.studio.people.permissions import Permission, running_out
 from cockpit.studio.practice.notes import safe_name
@@ -356,6 +357,16 @@ class LookingAhead:
     def week(self, on: date) -> tuple[DayOfWeek, ...]:
         """The seven days, Monday to Sunday on the teacher's clock, around a date."""
         return self.days_from(on - on.weekday() * _DAY, 7)
+
+    def weekly_time(self, booking: ScheduledLesson) -> tuple[StandingTime, datetime] | None:
+        """The weekly time that a lesson comes from, and when (UTC) that meets nearest to it; None where it comes from none."""
+        at, standing_id = booking.lesson.starts_at, booking.lesson.standing_time_id
+        standing = next((each for each in self._reading.standing_times() if each.id == standing_id), None)
+        if standing is None:
+            return None
+        zone, around = standing.clock(self.preferences.home, booking.family.zone), 2 * WEEK
+        meets = [each.starts_at for each in occurrences(standing, zone, at - around, at + around)]
+        return standing, min(meets, key=lambda each: abs(each - at), default=at)
 
     def days_from(self, on: date, count: int) -> tuple[DayOfWeek, ...]:
         """So many days of the teacher's clock from a date on."""

@@ -86,15 +86,15 @@ class Reviewing:
 
     def _brought(self, bookings: "Sequence[ScheduledLesson]", on: date) -> "dict[LessonId, BroughtAlong]":
         """What students bring to lessons on a date."""
+        found = {booking.lesson.id: self.brought_to(booking, on) for booking in bookings}
+        return {lesson_id: brought for lesson_id, brought in found.items() if brought is not None}
+
+    def brought_to(self, booking: "ScheduledLesson", on: date) -> "BroughtAlong | None":
+        """What a student brings to a lesson on a date; None where that is nothing."""
         from cockpit.studio.day.review import brought_along
 
-        found = {}
-        for booking in bookings:
-            earlier = earlier_lessons(self._reading, booking.lesson, self._home.zone, self._labels)
-            brought = brought_along(last_lesson(earlier.taught, earlier.marks, earlier.heard), on)
-            if brought is not None:
-                found[booking.lesson.id] = brought
-        return found
+        earlier = earlier_lessons(self._reading, booking.lesson, self._home.zone, self._labels)
+        return brought_along(last_lesson(earlier.taught, earlier.marks, earlier.heard), on)
 
     def _inquiries(self) -> "InquiriesToDo | None":
         """What is to be done with inquiries; None where there are none."""

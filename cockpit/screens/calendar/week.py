@@ -1,8 +1,9 @@
 """The week on the screen: what stands on each day, what is free; from here a lesson is moved, or opened."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date, datetime
+from functools import cache, partial
 from typing import TYPE_CHECKING
 
 from textual import on
@@ -17,9 +18,12 @@ from cockpit.screens.commands.commands import Command, Place
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.rows import Rows, lines_in
-from cockpit.studio.clocks.moments import WEEK
+from cockpit.studio.clocks.moments import WEEK, WEEKDAYS
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import near_day
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.wording.day_review import asked_words
 
 if TYPE_CHECKING:
     from cockpit.desk.calendar.ahead import DayOfWeek
@@ -111,6 +115,8 @@ class WeekScreen(CockpitScreen):
         cursor = cursor_on(bookings, self.chosen or self._like, now)
         is_on_a_lesson = self._like is not None or grid.view is None or grid.chosen is not None
         view = grid_view(week, looked, size.width - 2, size.height - _AROUND)
+        if view is not None:  # each lesson is looked up when it is first chosen
+            view = replace(view, facts=cache(partial(self._facts, home=looked.home, today=looked.today)))
         grid.show(view, next((b for b in bookings if b.lesson.id == cursor), None) if is_on_a_lesson else None)
         listing.display = not grid.display
         if not grid.display:
@@ -118,6 +124,19 @@ class WeekScreen(CockpitScreen):
         (grid if grid.display else listing).focus()
         self.query_one(KeyStrip).offer(self.strip())
         self._like = None
+
+    def _facts(self, booking: ScheduledLesson, *, home: TeacherClock, today: date) -> Sequence[tuple[str, str]]:
+        """The weekly time of a lesson, and how much the student was asked to do before it."""
+        facts: list[tuple[str, str]] = []
+        if (weekly := self.desk.ahead.weekly_time(booking)) is not None:
+            standing, meets = weekly
+            often = "every other " if standing.every_weeks > 1 else ""
+            since = f" since {near_day(standing.from_on, today)}" if standing.from_on is not None else ""
+            facts.append(("weekly", f"{often}{WEEKDAYS[home.local(meets).weekday()][:3]} {home.time(meets)}{since}"))
+        if booking.lesson.is_open:
+            brought = self.desk.reviewing.brought_to(booking, home.date_of(booking.lesson.starts_at))
+            facts += [("asked", asked_words(brought))] if brought is not None and brought.open else []
+        return facts
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Goes to the chosen lesson on its day."""

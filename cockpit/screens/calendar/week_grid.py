@@ -1,6 +1,6 @@
 """The week as a grid: seven days beside each other, a row for each half hour of her clock; the cursor goes from cell to cell."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, time, timedelta
 from itertools import zip_longest
@@ -46,6 +46,7 @@ _GROUNDS = ("13%", "7%")  # shares of the text in the ground of a lesson, so tha
 _PANEL = 4  # rows below the grid at least
 _PANELS = 5  # rows for what stands beside the chosen lesson
 _APART = 4  # columns between them
+_FACT = len("weekly") + 2
 _CURSOR = "$role-cursor-text on $role-cursor-ground"
 
 
@@ -57,11 +58,16 @@ class Cell:
     half_hour: int
 
 
+def _no_facts(booking: ScheduledLesson) -> tuple[tuple[str, str], ...]:  # noqa: ARG001 as others
+    return ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GridView:
     """A week as the grid shows it, in so many columns: the half hours of her clock from `first` up to `last`, which is left out.
 
     Below it are so many rows for what is `below`: the chosen lesson, and beside it what is not as usual, and what is free.
+    `facts` says what else is told of the chosen lesson, each with its label.
     """
 
     week: Sequence[DayOfWeek]
@@ -70,6 +76,7 @@ class GridView:
     last: int
     width: int
     below: int
+    facts: Callable[[ScheduledLesson], Sequence[tuple[str, str]]] = _no_facts
 
     @property
     def column_width(self) -> int:
@@ -295,6 +302,8 @@ def _told(booking: ScheduledLesson, view: GridView, width: int) -> list[Content]
     name = cut(booking.student.name, _LONGEST_NAME)
     at_facts = 4 + cell_len(name) + 2
     first, *rest = wrapped(facts, max(1, width - at_facts), "", "   ").split("\n")
+    if width < view.width:
+        rest += [f"{label:<{_FACT}}{words}" for label, words in view.facts(booking)]
     return [
         placed(
             width,

@@ -18,7 +18,6 @@ from cockpit.screens.look.show import (
     NOW,
     OPEN,
     PRIVATE,
-    REMEMBER,
     WIDEST,
     Piece,
     clock_column,
@@ -37,7 +36,6 @@ from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import city, counted, minutes_of, near_date, near_days, short_date
 from cockpit.studio.day.review import (
-    BroughtAlong,
     DayReview,
     InquiriesToDo,
     Lack,
@@ -55,7 +53,7 @@ from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import State
 from cockpit.studio.lessons.scheduled import ScheduledLesson, each_time_once
 from cockpit.studio.preferences import Preferences
-from cockpit.wording.day_review import attendance, missing_sentence, owed_words, week_words
+from cockpit.wording.day_review import attendance, brought_words, missing_sentence, owed_words, week_words
 from cockpit.wording.inquiries import fit_words, next_step, opening_words, who_asks
 from cockpit.wording.problems import problem_columns
 
@@ -368,13 +366,6 @@ def tomorrow_beside(review: DayReview, preferences: Preferences, width: int, hei
             for name, row in queue_rows(view).items()
         ),
     ]
-
-
-def brought_words(brought: BroughtAlong) -> str:
-    """What a student brings to a lesson: `» bring the reed case`, else `3 open, oldest 2 weeks`."""
-    if brought.next_time:
-        return f"{REMEMBER} {'; '.join(brought.next_time)}"
-    return f"{brought.open} open" + (f", oldest {counted(brought.weeks, 'week')}" if brought.weeks > 1 else "")
 
 
 def _minutes_tomorrow(review: DayReview) -> str:

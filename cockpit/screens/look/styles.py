@@ -42,7 +42,7 @@ OptionList > .option-list--option-disabled { color: $role-quiet; text-style: non
 RosterScreen.-tall #detail { height: 13; padding: 1 1 0 1; }
 RosterScreen.-beside #roster { layout: horizontal; }
 RosterScreen.-beside #students { width: 1fr; }
-RosterScreen.-beside #detail { width: 46; height: 1fr; padding: 0 1; }
+RosterScreen.-beside #detail { width: 45; height: 1fr; padding: 0 1; }
 #day-line { height: 3; padding: 0 1; background: $role-pane; }
 #days { height: 1fr; background: $role-pane; }
 #review { width: 1fr; }

@@ -27,7 +27,7 @@ from cockpit.studio.people.people import Student, StudentId
 from cockpit.studio.roster.entries import EntryGroup, RosterEntry
 
 _BESIDE = 110  # columns of the screen from which on the chosen student is told beside the rows
-_DETAIL = 46
+_DETAIL, _APART = 45, 1  # columns of what is told, and between the margins of both
 
 
 class DetailPane(Widget):
@@ -104,7 +104,7 @@ class RosterScreen(CockpitScreen):
         home, shows_ended = self.settings.preferences.home, self._shows_ended
 
         def draw(width: int) -> list[Option]:
-            beside = _DETAIL if width + 2 >= _BESIDE else 0
+            beside = _DETAIL + _APART if width + 2 >= _BESIDE else 0
             return roster_options(view, home, width - beside, shows_ended=shows_ended)
 
         self.query_one(Rows).lay_out(draw)

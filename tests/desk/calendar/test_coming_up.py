@@ -3,7 +3,7 @@
 from datetime import date
 
 from support.arranged_studio import HEADER, arranged_studio
-from support.studio import CLOCK
+from support.studio import CLOCK, home
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.day.day_review_rows import coming_up_options
@@ -40,3 +40,15 @@ def test_clocks_that_change_are_told_where_they_shift_lessons(tmp_path):
 def test_two_quiet_weeks_have_no_group(tmp_path):
     with arranged_studio(tmp_path, HEADER + ILSE, now="2026-12-02 10:00") as arranged:
         assert told(arranged) == []
+
+
+def test_the_weekly_time_of_a_lesson_that_was_moved_is_where_it_would_be(tmp_path):
+    with arranged_studio(tmp_path, HEADER + ILSE, now="2026-12-02 10:00") as arranged:
+        desk = arranged.studio.desk
+        booking = arranged.booking("2026-12-08", "Ilse")
+        desk.arranging.do(desk.arranging.propose(Purpose.MOVE, booking, "dec 10 5:30 pm"))
+        moved = arranged.booking("2026-12-10", "Ilse")
+        _, meets = desk.ahead.weekly_time(moved)
+        assert meets == home("2026-12-08 16:00")
+        desk.arranging.do(desk.arranging.propose(Purpose.EXTRA, moved, "dec 11 5 pm"))
+        assert desk.ahead.weekly_time(arranged.booking("2026-12-11", "Ilse")) is None

@@ -1,5 +1,6 @@
 """What stands beside the chosen lesson below the grid of a week."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -107,3 +108,13 @@ def test_the_grid_has_them_beside_the_chosen_lesson_where_there_are_rows_for_the
     assert any("NOT AS USUAL" in row for row in told) is has_panels
     chosen = next(row for row in told if "CHOSEN" in row)
     assert ("NOT AS USUAL" in chosen) is has_panels
+
+
+def test_facts_of_the_chosen_lesson_stand_below_it_where_there_are_rows_for_them():
+    facts = (("weekly", "Wed 3:00 pm since September 2"), ("asked", "4 open, oldest 3 weeks"))
+    for rows, are_told in ((25, False), (26, True)):
+        view = replace(grid_view([*WEEK, day(5), day(6)], NOON, 148, rows), facts=lambda _: facts)
+        booking = next(each for one in WEEK for each in one.bookings if each.lesson.is_open)
+        told = "\n".join(row.plain[:72] for row in grid_rows(view, view.cell_of(booking), None))
+        assert ("weekly  Wed 3:00 pm since September 2" in told) is are_told
+        assert ("asked   4 open, oldest 3 weeks" in told) is are_told

@@ -12,7 +12,6 @@ from textual.widgets import OptionList
 from cockpit.screens.day.day import DayScreen
 from cockpit.screens.day.day_review import DayReviewScreen
 from cockpit.screens.day.day_review_rows import (
-    brought_words,
     day_line,
     review_options,
     review_title,
@@ -23,6 +22,7 @@ from cockpit.studio.changes.records import Export, FollowUp
 from cockpit.studio.day.review import BroughtAlong, DayReview, Lack, OwedFollowUp, ReviewedLesson, missing_of
 from cockpit.studio.lessons.lesson import LessonId, Outcome, State
 from cockpit.studio.post.outgoing import DeliveryStatus
+from cockpit.wording.day_review import brought_words
 
 ON = date(2026, 12, 1)
 
