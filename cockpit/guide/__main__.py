@@ -1,7 +1,7 @@
-"""Writes the tables of keys and of settings into the guide: `python -m cockpit.guide`.
+"""Writes the tables of keys, of settings, and of theory into the guide: `python -m cockpit.guide`.
 
 What the tables say is asked of the program itself: the keys of its commands, the comments of a new settings file, and of
-each setting what the program answers to a value that does not work.
+each setting what the program answers to a value that does not work. Examples of theory stand beside their answers.
 """
 
 import re
@@ -14,6 +14,9 @@ from cockpit.screens.commands.commands import COMMANDS, Command, key_name
 from cockpit.settings.settings import parse_settings
 from cockpit.settings.text import FIRST
 from cockpit.studio.errors import BadSettings
+from cockpit.studio.theory.examples import EXAMPLES
+from cockpit.studio.theory.reading import Unclear, read_theory
+from cockpit.wording.theory import answer_words
 
 GUIDE = Path(__file__).parent
 _NEW = FIRST.format(zone="America/Chicago")
@@ -46,9 +49,27 @@ def settings_table() -> str:
     return "\n\n".join(parts)
 
 
+def theory_table() -> str:
+    """What works in braces, with its answers, one table for each group."""
+    parts = []
+    for group, examples in EXAMPLES.items():
+        rows = [(f"`{{{_cell(each)}}}`", _cell(_answer(each))) for each in examples]
+        parts.append("\n".join([f"## {group}", "", *_table(("typed", "answer"), rows)]))
+    return "\n\n".join(parts)
+
+
+def _answer(words: str) -> str:
+    meaning = read_theory(words)
+    return "" if isinstance(meaning, Unclear) else answer_words(meaning)
+
+
+def _cell(words: str) -> str:
+    return words.replace("|", "\\|").replace("[", "\\[")
+
+
 def with_fresh_tables(page: str) -> str:
     """A page of the guide with its tables written again."""
-    for name, table in (("keys", keys_table), ("settings", settings_table)):
+    for name, table in (("keys", keys_table), ("settings", settings_table), ("theory", theory_table)):
         begins, ends = f"<!-- {name} -->\n", f"<!-- end of {name} -->"
         if begins in page:
             before, after = page.split(begins)[0], page.split(ends)[1]

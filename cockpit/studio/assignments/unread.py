@@ -58,6 +58,10 @@ _UNREAD = re.compile(
 _BEATS = re.compile(rf"\b(?:in|en|à) (?:{_NUMBERS})(?=\W*$| at\b)|\bcut (?:time|c)\b|\balla breve\b", re.IGNORECASE)
 
 
+# Names of notes as an answer of theory has them, "2 sharps: F♯ C♯", are no amounts.
+_NOTES = re.compile("[♯♭𝄪𝄫]")
+
+
 def unread(assignment: Assignment) -> tuple[str, ...]:
     """What stands between the understood stretches and may be an amount or days, up to the next sign that ends a clause."""
     text = assignment.text
@@ -84,6 +88,8 @@ def _clauses(assignment: Assignment) -> Iterator[tuple[int, int]]:
 
 def _is_unread(assignment: Assignment, begins: int, ends: int) -> bool:
     clause = assignment.text[begins:ends]
+    if _NOTES.search(clause):
+        return False
     is_spoken_of = any(first < ends and begins < last for first, last in assignment.unclear)
     is_count = assignment.tempo is None and _BEATS.search(clause) is not None
     asked = _LEFT_OUT.sub(" ", clause) if assignment.not_on else clause

@@ -611,3 +611,8 @@ def test_each_part_of_a_random_line_is_understood_or_kept_back_or_named(
     is_sentence = re.search(r"[.;(-]\s", before)  # behind the end of one, the words before a label may be its own
     if kept is not None and lines[0] is not kept and "private" not in before and not is_sentence:
         assert lines[0].typed.startswith(before.rstrip())  # no number of what stands before becomes the label's
+
+
+def test_an_answer_of_theory_that_was_written_out_is_no_amount():
+    line = "Theory: D major 2 oct (D E F♯ G A B C♯ D · 2 sharps: F♯ C♯), 3 min"
+    assert unread(read_assignment(read_line(line))) == ()
