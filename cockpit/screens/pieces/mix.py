@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from textual import on
 from textual.widget import Widget
 from textual.widgets.option_list import Option
 
@@ -65,18 +66,30 @@ class StudioMixScreen(CockpitScreen):
     PLACE = Place.STUDIO_MIX
     BINDINGS = bindings_for(PLACE)
 
+    def __init__(self, parts: Parts) -> None:
+        super().__init__(parts)
+        self._is_behind = False
+
     def body(self) -> Iterable[Widget]:
         """The rows."""
         yield Rows(id="mix", markup=False)
 
     def on_mount(self) -> None:
-        """Shows them."""
+        """Shows them; once the index has caught up, again."""
         self.show()
         self.query_one(Rows).focus()
+        if self._is_behind:
+            self.read_all_notes()
+
+    @on(CockpitScreen.NotesRead)
+    def show_read_notes(self) -> None:
+        """Shows the mix with the notes that were read meanwhile."""
+        self.show()
 
     def show(self) -> None:
         """Looks again."""
         shown = self.desk.mixing().studio()
+        self._is_behind = shown.unread > 0
         self.entitle("the last eight weeks", counted(shown.students, "student"))
 
         def draw(width: int) -> list[Option]:

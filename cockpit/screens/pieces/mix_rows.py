@@ -90,7 +90,14 @@ def studio_options(shown: StudioMix, width: int) -> list[Option]:
                 disabled=True,
             )
         )
+    if shown.unread:
+        unread = [Content.styled(f"  {line}", role("quiet")) for line in _wrapped(_unread_words(shown.unread), width)]
+        options.append(Option(Content("\n").join([Content(), *unread]), disabled=True))
     return options
+
+
+def _unread_words(count: int) -> str:
+    return f"Not counted yet: {counted(count, 'earlier lesson')} whose notes are still to be read."
 
 
 def _cells_at(width: int) -> int:
@@ -119,7 +126,7 @@ def _last(line: MixLine, left: StrandLeft | None, on: date, rules: MixRules, roo
 
 def _last_words(shown: StudentMix) -> Iterator[str]:
     if shown.unread:
-        yield f"Not counted yet: {counted(shown.unread, 'earlier lesson')} whose notes are still to be read."
+        yield _unread_words(shown.unread)
     yield "A piece counts in every strand that fits it, so strands do not add up."
 
 

@@ -1,7 +1,8 @@
 """The mix at the desk: what is mentioned, what is left for a season, and the studio as a whole."""
 
 import shutil
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
+from threading import Event
 
 import pytest
 from support.sample import taught
@@ -62,6 +63,15 @@ def test_the_studio_counts_every_student_who_has_a_weekly_time(studio):
     assert {each.count for each in shown.strands} == {shown.students}
     others = next(each.others for each in shown.strands if each.name == "music of the world")
     assert [line.weeks_since for _, line in others] == sorted((line.weeks_since for _, line in others), reverse=True)
+
+
+def test_the_mix_of_the_studio_counts_the_lessons_whose_notes_are_still_to_be_read(studio):
+    studio.desk.clock.at = TEN + timedelta(weeks=12)
+    assert studio.desk.mixing().studio().unread > 0
+    done = Event()
+    studio.desk.index_notes(done.set)
+    assert done.wait(20)
+    assert studio.desk.mixing().studio().unread == 0
 
 
 def test_what_a_student_is_not_taught_stays_so(studio):
