@@ -187,9 +187,10 @@ class LineIndex:
             return ()
         titles = "SELECT rowid FROM title_words WHERE title_words MATCH :words"
         whose = f" AND line_given.student_id IN {LISTED.replace('?', ':students')}" if search.students else ""
+        when = _limits("noted_id", search)
         query = f"""SELECT student_id, piece, max(noted_id) AS newest, title.words
             FROM line_given JOIN title ON title.id = title_id
-            WHERE title_id IN ({titles}){whose} GROUP BY student_id, piece ORDER BY newest DESC"""  # noqa: S608 constants
+            WHERE title_id IN ({titles}){when}{whose} GROUP BY student_id, piece ORDER BY newest DESC"""  # noqa: S608 constants
         rows = self._rows(query, words=_match(search), students=listed(search.students))
         return tuple(PieceOfStudent(StudentId(row["student_id"]), row["piece"], row["words"]) for row in rows)
 
@@ -197,11 +198,7 @@ class LineIndex:
         """The lessons whose notes, as they stand, have the words of a search, the newest first; so many at most."""
         if not search.has_words:
             return ()
-        limits = "".join(
-            f" AND note_words.rowid {which} {_numbered(at)}"
-            for which, at in ((">=", search.since), ("<", search.before))
-            if at is not None
-        )
+        limits = _limits("note_words.rowid", search)
         whose = f" AND noted.student_id IN {LISTED.replace('?', ':students')}" if search.students else ""
         query = f"""SELECT noted.lesson_id FROM note_words JOIN noted ON noted.id = note_words.rowid
             JOIN studio.lesson ON lesson.id = noted.lesson_id AND lesson.student_id = noted.student_id
@@ -368,6 +365,12 @@ def _match(search: Search) -> str:
     """A search as the index takes it: each word in quotes, so that no sign of it is an operator; the last may go on."""
     texts = [f'"{each.replace(chr(34), " ")}"' for each in search.words]
     return " ".join(texts) + ("*" if search.goes_on else "")
+
+
+def _limits(column: str, search: Search) -> str:
+    """That the number of a note is of the time that a search names."""
+    limits = ((">=", search.since), ("<", search.before))
+    return "".join(f" AND {column} {which} {_numbered(at)}" for which, at in limits if at is not None)
 
 
 def _numbered(at: datetime) -> int:

@@ -38,6 +38,8 @@ def test_pieces_and_lines_are_found_with_whose_they_are_and_which_are_hers_alone
         assert len(searching.search('"old mill"', 5, 50).lines) == 2
         assert [each.student.name for each in searching.search("dvorak", 5, 50).lines] == ["Teodor"]
         assert [each.student.name for each in searching.search("old since november 25", 5, 50).lines] == ["Mireille"]
+        assert searching.search("old since november 25", 5, 50).pieces == ()
+        assert len(searching.search("old before november 25", 5, 50).pieces) == 2
         assert searching.search("old", 5, 1).has_more_lines
         for typed in ("o", "", "zebra", "since march", "- ( *"):
             assert searching.search(typed, 5, 50).lines == ()
