@@ -206,9 +206,7 @@ class StudentPages:
         self._steps.take(words, Edit(before=before, after=after))
         due = counted(self._preferences.pieces.gaps[0], "week")
         return (
-            f"{history.title} is kept alive: due in {due}."
-            if is_kept
-            else f"{history.title} is not kept alive any more."
+            f"{history.title} is kept alive: due in {due}." if is_kept else f"{history.title} is no longer kept alive."
         )
 
     def answer_alike(self, student_id: StudentId, key: str, other: str, *, is_one: bool) -> str:
@@ -269,7 +267,7 @@ class StudentPages:
         kept, _ = bookings_between(self._reading, home.day_bounds(since)[0], now + _DAY, home, student_id)
         noted = list(dropwhile(lambda each: not each.is_recorded, kept))
         first = home.date_of(noted[0].lesson.starts_at) if noted else since
-        return first, attendance([each.lesson for each in noted], now)
+        return first, attendance([each.lesson for each in noted if not each.lesson.is_live], now)
 
 
 def _joined(said: Piece, key: str, other: Piece | None) -> Piece:

@@ -76,7 +76,8 @@ class EarlierScreen(CockpitScreen):
             self.show()
 
     def _draw(self, width: int, height: int) -> None:
-        rows = earlier_rows(self._shown, min(WIDEST, width - _BESIDE), is_low=height < _SPACED)
+        columns = min(WIDEST, width - _BESIDE)
+        rows = earlier_rows(self._shown, self.desk.day.today(), columns, is_low=height < _SPACED)
         self.query_one("#earlier", Static).update(Content("\n").join(rows))
 
 
@@ -89,11 +90,11 @@ def facts(shown: EarlierLesson, today: date) -> str:
     return "  ".join(filter(None, [kind, what, rehearsed_words(lesson), ago if days > 0 else ""]))
 
 
-def earlier_rows(shown: EarlierLesson, width: int, *, is_low: bool) -> list[Content]:
+def earlier_rows(shown: EarlierLesson, today: date, width: int, *, is_low: bool) -> list[Content]:
     """A lesson in groups: what was given, remarks, and what is hers alone; or what became of it without notes."""
     remarks = [line for line in shown.lines if line.line is Line.REMARK]
     private = [line for line in shown.lines if line.line.is_kept_back]
-    what_became = became(shown.lesson)
+    what_became = became(shown, today)
     if not what_became and not shown.given and not shown.lines:
         what_became = [Content.styled("There are no notes of this lesson.", role("quiet"))]
     groups = [
@@ -128,8 +129,11 @@ def _kept_back(line: NoteLine, width: int) -> list[Content]:
     return [Content.assemble((f"{PRIVATE} ", role("private")), row) for row in rows]
 
 
-def became(lesson: Lesson) -> list[Content]:
-    """What became of a lesson that was not taught; nothing of one that was."""
+def became(shown: EarlierLesson, today: date) -> list[Content]:
+    """What became of a lesson that was not taught; nothing of one that was, or that is today and is being taught."""
+    lesson = shown.lesson
+    if lesson.is_live and shown.on == today:
+        return []
     is_over = lesson.finished_at is not None
     match lesson.outcome:
         case Outcome.ABSENT:

@@ -36,6 +36,7 @@ _KEY = 10
 _WIDEST = 24
 _GAP = 3
 _DATE, _NAME = 13, 10
+_ROOM_FOR_A_LINE = 30
 _WIDE, _TOLD = 100, 52  # columns from which on a command's help stands in its row, and where it begins
 _OF_FIND = frozenset({"student.find", "app.command_palette"})
 _BETWEEN = ":"
@@ -295,15 +296,21 @@ def piece_row(found: FoundPiece, words: str, today: date, width: int) -> Content
 
 
 def line_row(found: FoundLine, words: str, today: date, width: int) -> Content:
-    """A line of notes with its words marked: the date, whose lesson it was, a sign where it is hers alone."""
+    """A line of notes with its words marked: the date, whose lesson it was, a sign where it is hers alone.
+
+    On a narrow screen the line stands below the date and the name.
+    """
     on = near_day(found.on, today) if found.on != today else "today"
     at = 2 + _DATE + 1 + _NAME + 1
-    room = max(8, width - at - 2)
+    is_narrow = width - at - 2 < _ROOM_FOR_A_LINE
+    room = width - (4 if is_narrow else at + 2)
     text = _around(found.line, words, room)
     style = role("private", "italic") if found.is_private else role("text")
     sign = (PRIVATE, role("private")) if found.is_private else (" ", "")
     head = f"  {padded(on, _DATE)} {padded(found.student.name, _NAME)} "
-    return Content.assemble((head, role("quiet")), sign, " ", marked(text, words, style, within=True))
+    said = Content.assemble(sign, " ", marked(text, words, style, within=True))
+    between = "\n  " if is_narrow else ""
+    return Content.assemble((head, role("quiet")), between, said)
 
 
 def _around(line: str, words: str, room: int) -> str:

@@ -95,13 +95,23 @@ def line_rows(given: GivenLine, today: date, width: int) -> list[Content]:
     """A line of a piece: the date, how it went, what was asked and heard, and below it the line as it was typed."""
     on = near_day(given.on, today)
     at = _DATE + max(cell_len(on), len("September 24")) + _GAP
-    head: list[Piece] = [
-        (0, *mark_sign(given.mark)),
-        (_DATE, on, role("quiet")),
-        (at, "  ".join(_facts(given)) or "given", role("text")),
-    ]
+    facts = [Content.styled(row, role("text")) for row in _in_rows(_facts(given), width - at)]
     typed = Content.styled(given.read.line.strip(), role("quiet"))
-    return [placed(width, *head), *(Content(" " * at) + line for line in hung(typed, width - at))]
+    first, *others = [line for row in (*facts, typed) for line in hung(row, width - at)]
+    head: list[Piece] = [(0, *mark_sign(given.mark)), (_DATE, on, role("quiet"))]
+    return [placed(at, *head) + first, *(Content(" " * at) + line for line in others)]
+
+
+def _in_rows(facts: Iterable[str], room: int) -> list[str]:
+    """Facts two columns apart, on as many rows of so many columns as they need."""
+    rows: list[str] = []
+    for fact in facts:
+        longer = f"{rows[-1]}  {fact}" if rows else fact
+        if rows and cell_len(longer) <= room:
+            rows[-1] = longer
+        else:
+            rows.append(fact)
+    return rows or ["given"]
 
 
 def _facts(given: GivenLine) -> Iterator[str]:

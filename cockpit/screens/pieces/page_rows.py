@@ -126,9 +126,9 @@ def page_options(page: StudentPage, rules: MixRules, width: int, *, is_ascii: bo
     if page.done:
         options.append(group("done", columns.width, len(page.done)))
         options += [_done_option(each, page.on, columns) for each in page.done]
-    if page.mix.areas:
+    if mix := _mix_rows(page, rules, columns.width):
         options.append(group("the mix, 8 weeks", columns.width, "oldest left"))
-        options.append(Option(Content("\n").join(_mix_rows(page, rules, columns.width)), disabled=True))
+        options.append(Option(Content("\n").join(mix), disabled=True))
     if page.lessons:
         options.append(group("notes", columns.width, "n reads on"))
         options += [_lesson_option(each, page.on, columns.width) for each in page.lessons]
@@ -279,7 +279,7 @@ def _lesson_option(earlier: EarlierLesson, on: date, width: int) -> Option:
         )
     ]
     if not areas:
-        instead = next(iter(became(earlier.lesson)), Content.styled("nothing given", role("quiet")))
+        instead = next(iter(became(earlier, on)), Content.styled("nothing given", role("quiet")))
         rows = [Content.assemble(rows[0][:20], instead)]
     if remark:
         rows.append(placed(width, (20, cut_at_word(remark, room), role("text"))))

@@ -98,13 +98,23 @@ def test_what_she_says_of_a_piece_is_taken_back_step_by_step(tmp_path):
         assert (said.composer, said.measures, said.kept_since) == ("dvorak", 96, date(2026, 12, 1))
         (page,) = (each for each in pages.page(ilse).open if each.key == "old mill")
         assert kept_alive_words(page.due, date(2026, 12, 1)) == "due in 2 weeks"
-        assert pages.keep_alive(ilse, history) == "The Old Mill is not kept alive any more."
+        assert pages.keep_alive(ilse, history) == "The Old Mill is no longer kept alive."
         pages.answer_alike(ilse, "old mil", "old mill", is_one=False)
         assert pages.page(ilse).alike == ()
         for _ in range(4):
             arranged.undo()
         assert everything(tmp_path) == before
         assert len(pages.page(ilse).alike) == 1
+
+
+def test_a_lesson_that_runs_is_not_taught_yet_on_the_page_as_on_the_progress_sheet(tmp_path):
+    with taught(tmp_path) as (arranged, pages, ilse):
+        arranged.clock.at = home("2026-12-01 16:10")
+        arranged.booking("2026-12-01", "Ilse")
+        arranged.studio.desk.teaching.begin()
+        page = pages.page(ilse)
+        sheet = arranged.studio.desk.reporting.sheet(page, pages.looking.given(ilse), pages.said(ilse))
+        assert (page.attended.attended, page.attended.planned) == (sheet.attended, sheet.planned) == (4, 4)
 
 
 def test_a_piece_that_was_marked_done_stands_among_those_that_are(tmp_path):

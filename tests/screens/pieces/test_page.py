@@ -1,14 +1,21 @@
 """A student's page on the screen: what was heard, what she says of a piece, and the ways from it to the notes."""
 
+from datetime import date
+
 import pytest
+from support.pieces import given_line
 from support.screens import on_screen
 from textual.widgets import Input
 
+from cockpit.desk.pieces.searching import FoundLine
 from cockpit.screens.day.earlier import EarlierScreen
-from cockpit.screens.help.find import FindScreen
-from cockpit.screens.pieces.history import HistoryScreen
+from cockpit.screens.help.find import FindScreen, line_row
+from cockpit.screens.pieces.history import HistoryScreen, line_rows
 from cockpit.screens.pieces.page import PageScreen
 from cockpit.screens.textual_parts.rows import Rows, WalkedRows
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.notes.notes import Mark
+from cockpit.studio.people.people import FamilyId, Student, StudentId
 
 
 def ilse(opened):
@@ -32,7 +39,10 @@ def test_the_page_leads_to_the_history_of_a_piece_and_to_the_notes_below_the_clo
         await opened.press("enter")
         assert isinstance(opened.app.screen, HistoryScreen)
         assert "Piece: The Old Mill mm. 1-16, separate bows" in " ".join(opened.drawn().split())
-        await opened.press("down", "enter")
+        await opened.press("enter")
+        assert "Tue, December 1" in opened.drawn()
+        assert "never finished" not in opened.drawn()
+        await opened.press("escape", "down", "enter")
         assert isinstance(opened.app.screen, EarlierScreen)
         assert "Tue, November 24" in opened.drawn()
         await opened.press("escape", "escape", "escape")
@@ -99,6 +109,20 @@ def test_the_history_of_an_assignment_opens_from_last_assignments_unless_the_let
     on_screen(tmp_path, steps)
 
 
+def test_a_narrow_screen_keeps_what_was_heard_and_the_line_that_was_found():
+    given = given_line("11-17", "Scales: D major 2 oct, q=72 to 88", Mark.MORE_WORK, 76)
+    rows = [row.plain.rstrip() for row in line_rows(given, date(2026, 12, 1), 42)]
+    assert rows[:2] == ["◐ November 17   asked q 72 to 88  heard 76", " " * 16 + "more work"]
+    line = "Piece: The Old Mill mm. 17-32, whole bows"
+    student = Student(id=StudentId(1), family_id=FamilyId(1), name="Ilse")
+    found = FoundLine(lesson_id=LessonId("1"), on=given.on, student=student, line=line, is_private=False)
+    assert (
+        line_row(found, "mill", date(2026, 12, 1), 42).plain.splitlines()[1]
+        == "    Piece: The Old Mill mm. 17-32, whole…"
+    )
+    assert "\n" not in line_row(found, "mill", date(2026, 12, 1), 78).plain
+
+
 def test_find_has_pieces_and_lines_and_leads_to_the_page(tmp_path):
     async def steps(opened):
         await opened.press("f8")
@@ -131,6 +155,7 @@ def test_the_page_of_somebody_without_notes_says_so(tmp_path):
         await opened.press("right")
         assert "no lessons yet" in opened.drawn()
         assert "No pieces yet." in opened.drawn()
+        assert "THE MIX" not in opened.drawn()
         await opened.press("o")
         assert opened.said == "Choose a piece first."
 
