@@ -2,10 +2,13 @@
 
 from collections.abc import Callable, Sequence
 
+from rich.cells import cell_len
 from textual.reactive import Reactive, reactive
+from textual.strip import Strip
 from textual.widgets.text_area import Selection
 
 from cockpit.screens.commands.commands import Place
+from cockpit.screens.look.show import cut_at_word
 from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.fast_text_area import NotesText
 
@@ -41,6 +44,26 @@ class ProposingText(NotesText):
     def watch_suggestion(self) -> None:
         """Paints the row with the cursor."""
         self.refresh_lines(self.wrapped_document.location_to_offset(self.cursor_location).y)
+
+    def _render_line(self, y: int) -> Strip:
+        whole = self.suggestion
+        shown = self._shortened(whole) if whole else ""
+        if shown == whole:
+            return super()._render_line(y)
+        self.set_reactive(ProposingText.suggestion, shown)  # what is drawn; what is proposed stays
+        try:
+            return super()._render_line(y)
+        finally:
+            self.set_reactive(ProposingText.suggestion, whole)
+
+    def _shortened(self, suggestion: str) -> str:
+        """What of a proposal fits behind the cursor: it ends behind a word, and a sign says that it goes on."""
+        x, _ = self.wrapped_document.location_to_offset(self.cursor_location)
+        room = self.wrap_width - x
+        if cell_len(suggestion) <= room:
+            return suggestion
+        words = cut_at_word(suggestion, room).removesuffix("…")
+        return f"{words}…" if suggestion[len(words)] in " ,;" else "…"
 
     def _proposal(self) -> str:
         row, column = self.cursor_location

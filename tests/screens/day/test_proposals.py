@@ -26,6 +26,12 @@ def test_the_rest_of_a_line_is_proposed_and_taken_by_one_key(tmp_path):
         assert text.suggestion == " the first phrase before you play it"
         assert "sing the first phrase" in opened.drawn()
         assert opened.body("Ilse") == f"{before}\nEar: sing"
+        whole = f"Ear: sing{text.suggestion}"
+        for columns in (72, 77, 88):
+            await opened.pilot.resize_terminal(columns, 24)
+            drawn = next(line for line in opened.drawn().splitlines() if "Ear: sing" in line)
+            shown = drawn[drawn.index("Ear: sing") :].rstrip()
+            assert shown == whole or (shown[-1] == "…" and whole.startswith(f"{shown[:-1]} ")), (columns, shown)
         await opened.press("end")
         assert opened.body("Ilse") == f"{before}\nEar: sing the first phrase before you play it"
         assert text.cursor_location == text.document.end
