@@ -115,6 +115,11 @@ class LineIndex:
             with contextlib.suppress(OSError):  # a folder that refuses: the notes are read without an index then
                 delete_index(self._path.parent)
 
+    def has_all(self) -> bool:
+        """Whether there is an index that has as many notes as there are."""
+        notes = "SELECT count(*) FROM studio.note WHERE trim(body) <> ''"
+        return any(is_whole for (is_whole,) in self._rows(f"SELECT (SELECT count(*) FROM noted) >= ({notes})"))  # noqa: S608 constants
+
     def unread(self, student_id: StudentId, now: datetime, since: datetime = _EPOCH) -> tuple[LessonId, ...]:
         """The taught lessons of a student, from a moment on, whose notes are not in the index as they stand; the newest first."""
         whose = "lesson.student_id = :student AND lesson.starts_at >= :since"

@@ -46,6 +46,7 @@ class PieceCalled(Protocol):
 class Index(Protocol):
     """The index of all notes."""
 
+    def has_all(self) -> bool: ...  # noqa: D102 said where it is done
     def unread(  # noqa: D102 said where it is done
         self, student_id: StudentId, now: datetime, since: datetime = ...
     ) -> tuple[LessonId, ...]: ...

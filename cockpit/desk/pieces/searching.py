@@ -90,6 +90,10 @@ class SearchingNotes:
             names=tuple(names[number] for number in search.students),
         )
 
+    def has_read_all(self) -> bool:
+        """Whether all notes are looked through; not where the index is still made, or may not be."""
+        return self._index.has_all()
+
     def _lines(self, ids: Sequence[LessonId], search: Search) -> tuple[FoundLine, ...]:
         """The line of each of some notes that has the most of the words."""
         now, home, words = self._clock.now(), self._preferences.home, words_of(search)

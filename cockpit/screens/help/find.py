@@ -68,7 +68,7 @@ class FindScreen(SearchedScreen):
         self._next: dict[StudentId, ScheduledLesson | None] = {}
         self._columns = StudentColumns()
         self._found = FoundInNotes()
-        self._is_reading = True
+        self._is_reading, self._may_miss = True, True
         self._asked: tuple[InquiryStanding, ...] | None = None
 
     def head(self) -> Widget:
@@ -98,6 +98,8 @@ class FindScreen(SearchedScreen):
     @on(CockpitScreen.NotesRead)
     def show_read_notes(self) -> None:
         """Looks again, now that all notes were read."""
+        # Whoever only reads adds no notes to the index, and some folders take none.
+        self._may_miss = self.desk.why_read_only is not None or not self.desk.pages().searching.has_read_all()
         self._is_reading = False
         if self.typed.strip():
             self.show()
@@ -196,8 +198,7 @@ class FindScreen(SearchedScreen):
         return options or [Option(self._nothing(width), disabled=True)]
 
     def _nothing(self, width: int) -> Content:
-        may_miss = self._is_reading or self.desk.why_read_only is not None  # whoever only reads adds none to the index
-        read = "no notes that were read so far have" if may_miss else "no notes have"
+        read = "no notes that were read so far have" if self._may_miss else "no notes have"
         said = f"Nobody and no command is called {self.typed.strip()}, and {read} these words."
         return Content("\n").join(
             Content.styled(f"  {line.plain}", role("quiet")) for line in lines_of(Content(said), width - 2)

@@ -6,6 +6,8 @@ from threading import Event
 from support.arranged_studio import arranged_studio
 from support.studio import home
 
+from cockpit.store.line_index import NAME_OF_INDEX, delete_index
+
 
 def test_pieces_and_lines_are_found_with_whose_they_are_and_which_are_hers_alone(tmp_path):
     with arranged_studio(tmp_path, now="2026-11-24 10:00") as arranged:
@@ -56,3 +58,17 @@ def test_notes_that_were_changed_after_they_were_read_are_found_by_what_they_say
         for text in ("", "Piece: Minuet"):
             arranged.write("2026-11-24", "Ilse", text)
             assert searching.search("gavotte", 5, 50).lines == ()
+
+
+def test_a_search_knows_whether_all_notes_are_looked_through(tmp_path):
+    with arranged_studio(tmp_path, now="2026-11-24 10:00") as arranged:
+        arranged.write("2026-11-24", "Ilse", "Piece: The Old Mill q=66")
+        desk, done = arranged.studio.desk, Event()
+        searching = desk.pages().searching
+        assert not searching.has_read_all()
+        desk.index_notes(done.set)
+        assert done.wait(20)
+        assert searching.has_read_all()
+        delete_index(tmp_path)
+        (tmp_path / NAME_OF_INDEX).mkdir()
+        assert not searching.has_read_all()
