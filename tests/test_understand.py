@@ -26,6 +26,7 @@ FIELDS = [
     "pages",
     "by_heart",
     "to_get",
+    "theory",
     "warning",
 ]
 
@@ -77,6 +78,7 @@ def test_a_note_is_told_with_all_its_parts(capsys, folder):
         "pages": [[2, 3]],
         "by_heart": True,
         "to_get": None,
+        "theory": None,
         "warning": None,
     }
     assert said["understood"].startswith("assignment: piece · for the family · pages 2–3")
@@ -101,6 +103,9 @@ def test_a_note_is_told_with_all_its_parts(capsys, folder):
             {"is": "private", "text": "x"}, {"is": "follow-up", "text": "y"}]}),
         ("Piece: Gavotte 5 min, not Sat Sun", {"practice_days": None, "not_on": ["Saturday", "Sunday"], "minutes": 5}),
         ("Piece: Gavotte daily except Sun", {"not_on": ["Sunday"]}),
+        ("Theory: {B F}, 2 min", {"theory": ["diminished fifth, 6 half steps", "inversion: augmented fourth"], "minutes": 2,
+            "understood": "assignment: theory · for the family · 2 min · diminished fifth, 6 half steps · inversion: augmented fourth"}),
+        ("Private: {D majr}", {"theory": ["{D majr} is not read; {D major} works"]}),
         ("Lovely - Private - she cried", {"is": "remark", "warning": '"Private - she cried" is private, for you alone.'}),
     ],
 )  # fmt: skip

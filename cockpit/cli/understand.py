@@ -54,10 +54,13 @@ def _note(lines: Sequence[NoteLine], studio: Studio) -> LineAnswer:
     first, *others = lines
     labels = studio.preferences.labels
     offer = label_offer(first, labels) if not others else None
+    told = [each for line in lines for each in _theory_of(line)]
     behind = [f'"{each.typed.strip()}" is {each.line}, for you alone.' for each in others if each.line.is_kept_back]
     warnings = [*filter(None, (warning_of(each, offer if each is first else None, labels) for each in lines)), *behind]
     return LineAnswer(
-        understood="; ".join(map(sentence_of, lines)) if first.typed.strip() or others else "an empty line",
+        understood=" · ".join(("; ".join(map(sentence_of, lines)), *told))
+        if first.typed.strip() or others
+        else "an empty line",
         fields={
             "is": str(first.line),
             "label": first.label,
@@ -65,9 +68,19 @@ def _note(lines: Sequence[NoteLine], studio: Studio) -> LineAnswer:
             or None,
             **_parts(read_assignment(first) if first.line is Line.ASSIGNMENT else None),
             "to_get": [thing.text for thing in things_of(first)] or None,
+            "theory": told or None,
             "warning": " ".join(warnings) or None,
         },
     )
+
+
+def _theory_of(line: NoteLine) -> tuple[str, ...]:
+    """What its braces are answered, or what would work in their place."""
+    if "}" not in line.text:
+        return ()
+    from cockpit.wording.theory import told_of  # with 10 ms of patterns, which no other line waits for
+
+    return tuple(told_of(line.text))
 
 
 def _parts(assignment: Assignment | None) -> Mapping[str, object]:

@@ -278,8 +278,8 @@ COMMANDS: tuple[Command, ...] = (
         id="notes.take_all",
         keys=("end",),
         label="Accept the whole suggestion",
-        help="Accepts the dim words after the cursor, or expands your abbreviation.",
-        words="suggestion completion complete abbreviation",
+        help="Accepts the dim words after the cursor, expands your abbreviation, or writes the answer of theory in braces.",
+        words="suggestion completion complete abbreviation theory scale chord interval key rhythm braces answer",
         place=Place.NOTES,
     ),
     Command(

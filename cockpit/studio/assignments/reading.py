@@ -57,6 +57,7 @@ from cockpit.studio.notes.notes import NoteLine
 _TITLED = frozenset(
     {Area.PIECE, Area.REVIEW, Area.ETUDE, Area.METHOD_BOOK, Area.LISTENING, Area.TECHNIQUE, Area.OTHER}
 )  # fmt: skip
+_OF_SCALES = frozenset({Area.SCALES, Area.WARM_UP})
 _COUNTED_IN_ORDER = frozenset({Area.PIECE, Area.REVIEW, Area.SCALES, Area.OTHER})
 _AROUND_TITLE = frozenset(",;:-–—([{/&+*_•·")
 # "Gavotte from m. 5", "Gavotte at 72 bpm": the word before what was understood belongs to it.
@@ -178,16 +179,16 @@ def read_assignment(line: NoteLine) -> Assignment:
 def out_of_braces(text: str, area: AnyArea) -> tuple[str, tuple[tuple[int, int], ...]]:
     """A text without the braces of theory at hand, and the columns in it of what is no part of the assignment's own words.
 
-    A scale is read as if it had none, so that it is what is practiced; in a line that begins with a title it is not.
+    In a line of scales, a scale or an arpeggio is read as if it had none: it is what is practiced.
     """
     if "}" not in text:
         return text, ()
     from cockpit.studio.theory.braces import without_braces  # with 10 ms of patterns, which no other line waits for
-    from cockpit.studio.theory.reading import ScaleNotes
+    from cockpit.studio.theory.reading import ArpeggioNotes, ScaleNotes
 
     bare, found = without_braces(text)
-    is_own = is_titled(area)
-    hidden = (each for each in found if is_own or not isinstance(each.meaning, ScaleNotes))
+    own = ScaleNotes | ArpeggioNotes if area in _OF_SCALES else ()
+    hidden = (each for each in found if not isinstance(each.meaning, own))
     return bare, tuple((each.begins, each.ends) for each in hidden)
 
 

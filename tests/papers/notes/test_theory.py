@@ -66,6 +66,11 @@ def test_a_plan_has_the_answer_too_and_names_the_line_without_braces(form):
     assert "{B major}" not in told
 
 
+def test_a_comma_in_braces_cuts_no_name_of_a_plan_in_two():
+    page = practice_notes_page(planned("Theory: {A minor, 3 forms}, 2 min\n", form=PlanForm.CHART), "p {}", IN_ENGLISH)
+    assert "<strong>A minor, 3 forms</strong>" in page
+
+
 @pytest.mark.parametrize(
     ("language", "scale", "key", "chord"),
     [

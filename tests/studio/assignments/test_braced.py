@@ -18,6 +18,7 @@ def test_a_scale_in_braces_is_what_is_practiced():
     assert (found.key, found.octaves, found.minutes) == (Key(tonic="D", mode="major"), 2, 5)
     assert found.text == "D major 2 oct, q=72 to 88, 5 min"
     assert found.typed == "Scales: {D major 2 oct}, q=72 to 88, 5 min"
+    assert assignment("Warm-up: {F# minor arpeggio}").key == Key(tonic="F#", mode="minor")
 
 
 @pytest.mark.parametrize(
@@ -32,7 +33,7 @@ def test_braces_end_a_title_and_are_no_measures_no_tempo_and_no_key(braced):
     assert not found.has_other_numbers
     assert unread(found) == ()
     alone = assignment(f"Theory: {braced}")
-    assert (alone.measures, alone.tempo, alone.minutes) == ((), None, None)
+    assert (alone.measures, alone.tempo, alone.minutes, alone.key) == ((), None, None, None)
 
 
 def test_what_is_not_understood_is_read_as_ever():
