@@ -58,7 +58,7 @@ def test_no_screen_paints_a_control_of_names_settings_files_or_pastes(folder):
         terminal.wait_for("Nobody and no command")
         terminal.send("\x1b")
         terminal.wait_until_gone("FIND   ")  # another key in the same read as esc would be that key with alt
-        for key, title in (("\x01", "WEEK"), ("\x02", "changes in the next")):
+        for key, title in (("\x01", "WEEK  "), ("\x02", "changes in the next")):
             terminal.send(key)
             terminal.wait_for(title)
             terminal.send("\x1b")
