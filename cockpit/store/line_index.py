@@ -144,7 +144,10 @@ class LineIndex:
         recent = self._lines(student_id, now, _RECENT, since=_numbered(since))
         if not pieces:
             return recent
-        theirs = self.lines_of(student_id, now, pieces)
+        of_these = f"{_THEIRS} AND line_given.piece IN {LISTED.replace('?', ':pieces')}"
+        theirs = self._lines(student_id, now, of_these, pieces=listed(pieces))
+        if set(pieces) - {each.read.piece for each in theirs}:  # it may be of a book, which its lines do not name
+            theirs = self.lines_of(student_id, now, pieces)
         # Of each question alone SQLite finds the way by an index.
         return tuple(sorted(dict.fromkeys((*theirs, *recent)), key=lambda each: (each.starts_at, each.read.place)))
 

@@ -48,15 +48,11 @@ class StudentMix:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StudioMix:
-    """The mix of all students who have a weekly time and were given something, strand by strand.
-
-    `unread` lessons are left out until their notes were read.
-    """
+    """The mix of all students who have a weekly time and were given something, strand by strand."""
 
     on: date
     students: int
     strands: tuple[StudioStrand, ...]
-    unread: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,12 +117,7 @@ class Mixing:
             else f"{each.name} ({people.families[each.family_id].name})": self._mix(each, looks[each.id], today, {})
             for each in students
         }
-        return StudioMix(
-            on=today,
-            students=len(students),
-            strands=by_strand(mixes, self._preferences.pieces.mix),
-            unread=sum(self._looking.unread(each, _LOOKED_AT) for each in looks),
-        )
+        return StudioMix(on=today, students=len(students), strands=by_strand(mixes, self._preferences.pieces.mix))
 
     def leave(self, student_id: StudentId, name: str) -> str:
         """Leaves an area or a strand of a student through the last day of this term; returns a sentence.

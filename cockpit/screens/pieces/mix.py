@@ -68,7 +68,7 @@ class StudioMixScreen(CockpitScreen):
 
     def __init__(self, parts: Parts) -> None:
         super().__init__(parts)
-        self._is_behind = False
+        self._is_reading = True
 
     def body(self) -> Iterable[Widget]:
         """The rows."""
@@ -78,21 +78,21 @@ class StudioMixScreen(CockpitScreen):
         """Shows them; once the index has caught up, again."""
         self.show()
         self.query_one(Rows).focus()
-        if self._is_behind:
-            self.read_all_notes()
+        self.read_all_notes()
 
     @on(CockpitScreen.NotesRead)
     def show_read_notes(self) -> None:
         """Shows the mix with the notes that were read meanwhile."""
+        self._is_reading = False
         self.show()
 
     def show(self) -> None:
         """Looks again."""
         shown = self.desk.mixing().studio()
-        self._is_behind = shown.unread > 0
+        may_miss = self._is_reading or self.desk.why_read_only is not None  # whoever only reads adds none to the index
         self.entitle("the last eight weeks", counted(shown.students, "student"))
 
         def draw(width: int) -> list[Option]:
-            return studio_options(shown, width)
+            return studio_options(shown, width, may_miss=may_miss)
 
         self.query_one(Rows).lay_out(draw)

@@ -20,6 +20,7 @@ _NAME, _CELLS, _COUNT, _MINUTES = 2, WEEKS, 4, 6  # where names begin; columns o
 _LONGEST_NAME, _SHORTEST_NAME = 20, 12
 _AREA, _STRAND = "area", "strand"
 BETWEEN = ":"
+_BEING_READ = "Earlier notes are still being read: a strand may have been given less long ago."
 
 
 def mix_options(shown: StudentMix, rules: MixRules, width: int) -> list[Option]:
@@ -74,8 +75,8 @@ def mix_line_row(line: MixLine, left: StrandLeft | None, on: date, rules: MixRul
     return Content("\n").join([placed(width, *pieces), placed(width, (at, cut_at_word(said, width - at), style))])
 
 
-def studio_options(shown: StudioMix, width: int) -> list[Option]:
-    """The strands of the studio, each with who had it and who did not."""
+def studio_options(shown: StudioMix, width: int, *, may_miss: bool = False) -> list[Option]:
+    """The strands of the studio, each with who had it and who did not, and whether it `may_miss` earlier lessons."""
     width = min(width, WIDEST)
     options: list[Option] = []
     for each in shown.strands:
@@ -90,14 +91,10 @@ def studio_options(shown: StudioMix, width: int) -> list[Option]:
                 disabled=True,
             )
         )
-    if shown.unread:
-        unread = [Content.styled(f"  {line}", role("quiet")) for line in _wrapped(_unread_words(shown.unread), width)]
-        options.append(Option(Content("\n").join([Content(), *unread]), disabled=True))
+    if may_miss:
+        last = [Content.styled(f"  {line}", role("quiet")) for line in _wrapped(_BEING_READ, width)]
+        options.append(Option(Content("\n").join([Content(), *last]), disabled=True))
     return options
-
-
-def _unread_words(count: int) -> str:
-    return f"Not counted yet: {counted(count, 'earlier lesson')} whose notes are still to be read."
 
 
 def _cells_at(width: int) -> int:
@@ -126,7 +123,7 @@ def _last(line: MixLine, left: StrandLeft | None, on: date, rules: MixRules, roo
 
 def _last_words(shown: StudentMix) -> Iterator[str]:
     if shown.unread:
-        yield _unread_words(shown.unread)
+        yield f"Not counted yet: {counted(shown.unread, 'earlier lesson')} whose notes are still to be read."
     yield "A piece counts in every strand that fits it, so strands do not add up."
 
 

@@ -46,6 +46,9 @@ def test_find_opens_the_mix_of_the_studio(tmp_path):
         await opened.type("mix")
         await opened.press("enter")
         assert isinstance(opened.app.screen, StudioMixScreen)
+        opened.wait_for_notes()
+        await opened.pilot.pause()
+        assert "Earlier notes are still being read" not in " ".join(opened.drawn().split())
         drawn = " ".join(opened.drawn().split())
         assert "6 students" in drawn
         assert "THEORY" in drawn
