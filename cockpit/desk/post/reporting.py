@@ -63,7 +63,7 @@ class Reporting:
         joined_on = min((local_time(each.starts_at, whose.family.zone).date() for each in lessons), default=term)
         from_on = term if any(each.on < term for each in shown) else max(term, joined_on)
         return ProgressSheet(
-            student=first_name(whose.student, whose.family),
+            student=self._called(whose),
             from_on=from_on,
             until_on=local_time(now, whose.family.zone).date(),
             planned=attended.planned,
@@ -106,6 +106,13 @@ class Reporting:
         self._folder.put(f"{name}.html", page)
         self._folder.put(f"{name}.md", markdown)
         return f"{self._letters.put(letter)} It is in the studio folder too: {name}.md"
+
+    def _called(self, whose: Whose) -> str:
+        """The first name of a student, and the whole name where another one of the family has that first name."""
+        of_family = (each for each in self._reading.people().students.values() if each.family_id == whose.family.id)
+        first = first_name(whose.student, whose.family)
+        shared = sum(first_name(each, whose.family) == first for each in of_family) > 1
+        return whose.student.name if shared else first
 
     def _shown(self, whose: Whose, lines: Iterable[GivenLine]) -> list[GivenLine]:
         """The lines of finished lessons that the family may see, with the dates of the family's clock."""

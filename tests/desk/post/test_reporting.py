@@ -6,6 +6,7 @@ from email import message_from_bytes
 from email.policy import default
 
 import pytest
+from support.arranged_studio import HEADER, arranged_studio
 from support.sample import sample_studio
 
 from cockpit.desk.post.reporting import Reporting
@@ -155,3 +156,19 @@ def test_marks_are_in_it_only_by_her_setting(studio):
     folder = StudioFolder(desk.folder)
     hers = Reporting(sources, studio.printer, studio.paper_making, desk.letters, folder, marking)
     assert any(each.needs_more_work for each in hers.sheet(whose, marked, {}).pieces)
+
+
+TWO_OF_A_NAME = f"""{HEADER}Ilse,Tuesday,16:00,30,Brandvold,cello,America/Phoenix,teacher
+Ilse 2nd,Tuesday,16:30,30,Brandvold,guitar,America/Phoenix,teacher
+Teodor,Tuesday,17:00,30,Brandvold,guitar,America/Phoenix,teacher
+"""
+
+
+def test_of_two_in_a_family_with_one_first_name_each_has_a_sheet_of_its_own(tmp_path):
+    with arranged_studio(tmp_path, TWO_OF_A_NAME, now="2026-11-24 10:00") as arranged:
+        reporting = arranged.studio.desk.reporting
+        for name in ("Ilse", "Ilse 2nd", "Teodor"):
+            whose = arranged.booking("2026-11-24", name)
+            reporting.put_out(whose, reporting.sheet(whose, (), {}))
+        titles = sorted(path.read_text(encoding="utf-8").splitlines()[0] for path in tmp_path.rglob("*Progress*.md"))
+        assert titles == ["# Progress of Ilse", "# Progress of Ilse 2nd", "# Progress of Teodor"]
