@@ -299,6 +299,8 @@ class NotesPane(Vertical):
         )
 
     def _make(self, lesson_id: LessonId, remembered: "Remembered") -> None:
+        import cockpit.wording.theory  # noqa: F401 20 ms of patterns, which the first brace need not wait for
+
         memory = remembered.memory()
         self.app.call_from_thread(self._propose, lesson_id, memory)
 

@@ -1,11 +1,11 @@
 """What is typed in braces, understood: an answer as a value, or what would work in its place."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 
-from cockpit.studio.notes.spelling import is_near
+from cockpit.studio.notes.spelling import is_near, neighborhood
 from cockpit.studio.theory.chords import Chord, KeyTriad, arpeggio, chords_in, read_chord
 from cockpit.studio.theory.counting import Counted, read_rhythm
 from cockpit.studio.theory.instruments import OpenString, open_strings, written_above
@@ -435,4 +435,15 @@ def _nearest(words: str) -> str:
 def _spelled(word: str) -> str:
     if word.lower() in _VOCABULARY or len(word) > _LONGEST_WORD:
         return word
-    return next((known for known in sorted(_VOCABULARY) if is_near(word, known)), word)
+    beside = {known for each in neighborhood(word) for known in _by_neighbor().get(each, ())}
+    return next((known for known in sorted(beside) if is_near(word, known)), word)
+
+
+@cache
+def _by_neighbor() -> Mapping[str, Sequence[str]]:
+    """The words that are known by what is left of them without each of their letters: near ones are looked up."""
+    found: dict[str, list[str]] = {}
+    for known in _VOCABULARY:
+        for each in neighborhood(known):
+            found.setdefault(each, []).append(known)
+    return found
