@@ -45,4 +45,6 @@ def test_what_is_not_understood_is_read_as_ever():
 def test_a_line_with_braces_is_carried_on_with_its_tempo_in_its_place():
     line = read_line("Scales: {D major} and {B minor}, q = 72 to 88")
     assert carried_on(line, 76) == "Scales: {D major} and {B minor}, q = 76 to 88"
+    bare = read_line("Scales: {D major} and {B minor}, q = 88")
+    assert carried_on(bare, 76) == "Scales: {D major} and {B minor}, q = 76 to 88"
     assert thread_of(line) == thread_of(read_line("Scales: D major and B minor, q = 60"))
