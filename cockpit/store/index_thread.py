@@ -40,16 +40,25 @@ class IndexThread:
             thread.join(timeout=_SECONDS_TO_STOP)
 
     def _run(self) -> None:
-        while True:
+        try:
+            while asked := self._next():
+                self._index.catch_up(self._pause, self._stopped.is_set)
+                for then in asked:
+                    if not self._stopped.is_set():
+                        then()
+        finally:
             with self._lock:
-                asked, self._asked = self._asked, []
-                if not asked or self._stopped.is_set():
+                if self._thread is threading.current_thread():  # or whatever ended it would end it for good
                     self._thread = None
-                    return
-            self._index.catch_up(self._pause, self._stopped.is_set)
-            for then in asked:
-                if not self._stopped.is_set():
-                    then()
+
+    def _next(self) -> list[Callable[[], None]]:
+        """What was asked since the last look; nothing where the thread ends."""
+        with self._lock:
+            asked, self._asked = self._asked, []
+            if not asked or self._stopped.is_set():
+                self._thread = None
+                return []
+            return asked
 
     def _pause(self) -> None:
         self._stopped.wait(_PAUSE)

@@ -76,4 +76,9 @@ class Letters:
         """Puts a letter into the outbox as it is, in the same way."""
         edits = self.edits([letter], self._steps.writing.new_id, about)
         self._steps.take(f"the {letter.called}", *also, *edits, durable=True)
-        return f"The {letter.called} is in the outbox. It goes in {self._rules.wait_seconds} seconds."
+        how = (
+            f"It goes in {self._rules.wait_seconds} seconds."
+            if self.way_of(letter)
+            else "It waits there for you to copy."
+        )
+        return f"The {letter.called} is in the outbox. {how}"

@@ -62,7 +62,10 @@ class FindScreen(SearchedScreen):
         super().__init__(parts)
         self.below = below
         self._typed_before = typed
-        self._commands = [each for each in below.commands_here() if each.id not in _OF_FIND]
+        here = [*below.commands_here()]
+        # What the app itself does, such as opening a screen, is done wherever she is.
+        here += [each for each in parts.commands.values() if each.action.startswith("app.") and each not in here]
+        self._commands = [each for each in here if each.id not in _OF_FIND]
         groups = (STUDENTS, PIECES, WORDS, INQUIRIES)
         self._order = (COMMANDS, *groups) if commands_first else (*groups, COMMANDS)
         self._next: dict[StudentId, ScheduledLesson | None] = {}

@@ -16,7 +16,7 @@ from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.heading import Title
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.screens.typed_times.line import LineScreen
-from cockpit.studio.clocks.words import near_date
+from cockpit.studio.clocks.words import counted, near_date
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import ScheduledLesson
@@ -118,7 +118,12 @@ class PageScreen(CockpitScreen):
         """Shows the progress sheet for the family, and asks for her own words."""
         from cockpit.screens.pieces.report import write_report  # when it is first asked for
 
-        self.attempt(lambda: write_report(self, self._shown))
+        def write() -> None:
+            if unread := self._shown.unread:
+                raise Refused(f"{counted(unread, 'earlier lesson')} were not read yet. Try again in a minute.")
+            write_report(self, self._shown)
+
+        self.attempt(write)
 
     def action_show_mix(self) -> None:
         """Opens the whole mix."""
@@ -156,6 +161,8 @@ class PageScreen(CockpitScreen):
 
     def _describe(self) -> None:
         history = self._piece()
+        if self.desk.why_read_only is not None:
+            raise Refused(self.desk.why_read_only)  # before she has typed a line
 
         def understood(proposal: Proposal | None) -> None:
             if proposal is not None:

@@ -103,6 +103,10 @@ def test_the_other_key_shows_the_commands_first_and_each_key_closes_it(tmp_path)
 
 def test_a_student_is_found_from_any_screen_and_a_command_of_that_screen_is_done_there(tmp_path):
     async def steps(opened):
+        await opened.press("f7", "f8")
+        await opened.type("outbox")
+        assert listed(opened)[0] == "app.show_outbox"
+        await opened.press("escape", "escape")
         await opened.press("f10", "o", "f8")
         await opened.type("ways")
         assert "outbox.show_ways" in listed(opened)
