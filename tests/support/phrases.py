@@ -30,7 +30,7 @@ ENGLISH_WORDS = frozenset(
 ITS_OWN = {
     "de": "in do april august september november",
     "es": "a no once",
-    "fr": "",
+    "fr": "dim",
 }
 
 
