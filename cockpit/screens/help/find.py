@@ -64,7 +64,10 @@ class FindScreen(SearchedScreen):
         self._typed_before = typed
         here = [*below.commands_here()]
         # What the app itself does, such as opening a screen, is done wherever she is.
-        here += [each for each in parts.commands.values() if each.action.startswith("app.") and each not in here]
+        labels = {each.label for each in here}
+        here += [
+            each for each in parts.commands.values() if each.action.startswith("app.") and each.label not in labels
+        ]
         self._commands = [each for each in here if each.id not in _OF_FIND]
         groups = (STUDENTS, PIECES, WORDS, INQUIRIES)
         self._order = (COMMANDS, *groups) if commands_first else (*groups, COMMANDS)
