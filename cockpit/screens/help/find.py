@@ -64,9 +64,9 @@ class FindScreen(SearchedScreen):
         self._typed_before = typed
         here = [*below.commands_here()]
         # What the app itself does, such as opening a screen, is done wherever she is.
-        labels = {each.label for each in here}
+        actions = {each.action for each in here}
         here += [
-            each for each in parts.commands.values() if each.action.startswith("app.") and each.label not in labels
+            each for each in parts.commands.values() if each.action.startswith("app.") and each.action not in actions
         ]
         self._commands = [each for each in here if each.id not in _OF_FIND]
         groups = (STUDENTS, PIECES, WORDS, INQUIRIES)
