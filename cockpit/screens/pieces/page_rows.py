@@ -22,6 +22,7 @@ from cockpit.screens.look.show import (
     lines_of,
     placed,
     role,
+    wrapped,
 )
 from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.clocks.words import counted, near_day
@@ -88,7 +89,7 @@ class PieceColumns:
     @property
     def heard(self) -> int:
         """Where what was heard begins: the first tempo, the plot, the last one."""
-        return 4 if self.is_narrow else self.goal - _NUMBER - (_NUMBER + 1 + self.plot + _NUMBER)
+        return self.goal - _NUMBER - (_NUMBER + 1 + self.plot + _NUMBER)
 
     @property
     def weeks(self) -> int:
@@ -98,7 +99,7 @@ class PieceColumns:
     @property
     def name(self) -> int:
         """How many columns the name has."""
-        room = self.weeks - _WEEKS - 2
+        room = self.weeks - (len(" 11 weeks") if self.is_narrow else _WEEKS) - 2
         return room if self.is_narrow else min(_LONGEST_NAME, max(_NAME, room - _MEASURES))
 
     def heading(self, words: str, count: str) -> list[Option]:
@@ -170,17 +171,18 @@ def _piece_option(piece: PieceOnPage, page: StudentPage, columns: PieceColumns) 
 def _piece_rows(piece: PieceOnPage, on: date, columns: PieceColumns) -> list[Content]:
     tempo, now = piece.tempo, piece.history.now
     sign = (HAPPENED, role("finished")) if tempo.at_goal_since is not None else mark_sign(now.state)
-    weeks = _ending(columns.weeks, str(now.weeks(on) or ""))
+    count = now.weeks(on)
+    weeks = _ending(columns.weeks, (counted(count, "week") if columns.is_narrow else str(count)) if count else "")
     title = cut_at_word(piece.history.title, columns.name - 1)
     detail = "" if columns.is_narrow else _detail(piece, columns.weeks - _WEEKS - columns.name - 3)
     named: list[Piece] = [
         (0, *sign), (2, title, role("text", "bold")), (2 + columns.name, detail, role("quiet")),
         (*weeks[:2], role("quiet")),
     ]  # fmt: skip
-    numbers = _numbers(piece, on, columns)
-    rows = [placed(columns.width, *named, *([] if columns.is_narrow else numbers))]
+    rows = [placed(columns.width, *named, *([] if columns.is_narrow else _numbers(piece, on, columns)))]
     if columns.is_narrow:
-        rows.append(placed(columns.width, *numbers))
+        facts = [*_facts(piece, columns)]
+        rows += [Content.styled(row, role("text")) for row in wrapped(facts, columns.width, " " * 4).splitlines()]
     if piece.measures is not None:
         rows.append(_measures_row(piece, columns))
     if piece.due is not None:
@@ -215,6 +217,24 @@ def _numbers(piece: PieceOnPage, on: date, columns: PieceColumns) -> list[Piece]
     elif tempo.needed is not None:
         pieces.append(_ending(columns.needed, signed(tempo.needed.beats)))
     return _styled(pieces, role("text"))
+
+
+def _facts(piece: PieceOnPage, columns: PieceColumns) -> Iterator[str]:
+    """The same numbers, each with its name, where there are no columns."""
+    tempo = piece.tempo
+    if tempo.first is None or tempo.last is None:
+        yield "not heard yet"
+    else:
+        heard = [each.quarters for each in piece.history.now.hearings]
+        plot = plot_words(heights(heard[-columns.plot :], tempo.goal), is_ascii=columns.is_ascii)
+        first, last = (tempo_words(each.quarters, tempo.beat) for each in (tempo.first, tempo.last))
+        yield f"heard {first} {plot} {last}" if len(heard) > 1 else f"heard {last}"
+    if tempo.goal is not None:
+        yield "at the goal" if tempo.at_goal_since is not None else f"goal {tempo_words(tempo.goal, tempo.beat)}"
+    if tempo.so_far is not None and tempo.at_goal_since is None:
+        yield f"{signed(tempo.so_far.beats)} a week"
+    if tempo.needed is not None:
+        yield f"{signed(tempo.needed.beats)} needed"
 
 
 def _measures_row(piece: PieceOnPage, columns: PieceColumns) -> Content:
