@@ -23,7 +23,7 @@ from cockpit.studio.assignments.assignment import Measures, Tempo
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import StudentId
-from cockpit.studio.pieces.given import ReadLine, read_lines
+from cockpit.studio.pieces.given import ReadLine, numbers_in, read_lines
 from cockpit.studio.pieces.search import Search
 
 NAME_OF_INDEX = "index.db"
@@ -59,7 +59,8 @@ _NOTES = """studio.note JOIN studio.lesson ON lesson.id = note.lesson_id
     LEFT JOIN noted ON noted.lesson_id = note.lesson_id LEFT JOIN note_words ON note_words.rowid = noted.id"""
 _STALE = f"SELECT note.lesson_id FROM {_NOTES} WHERE trim(note.body) <> '' AND ({_AS_NOTED}) IS NOT 1"  # noqa: S608 constants
 _GONE = "SELECT id FROM noted WHERE lesson_id NOT IN (SELECT lesson_id FROM studio.note WHERE trim(body) <> '')"
-_OF_PIECES = f"(line_given.piece IN {LISTED.replace('?', ':pieces')} OR book IS NOT NULL OR of_book IS NOT NULL)"
+_OF_PIECES = f"""(line_given.piece IN {LISTED.replace("?", ":pieces")} OR book IS NOT NULL
+    OR of_book IN {LISTED.replace("?", ":numbers")})"""
 # As in `SqliteReading.last_taught`: what was taught, or is.
 _THEIRS = "line_given.student_id = :student"
 _IS_AS_READ = """EXISTS (SELECT 1 FROM studio.note JOIN note_words ON note_words.rowid = noted_id
@@ -132,10 +133,13 @@ class LineIndex:
     ) -> tuple[IndexedLine, ...]:
         """The lines of a student's lessons that were taught, the oldest first.
 
-        All of them, or those of some pieces, and then those that name a book or are of one: they may be of these pieces.
+        All of them, or those of some pieces, and then those that name a book, or a number in one with which the name of
+        one of these pieces ends: it may be of that piece.
         """
-        which = _THEIRS if pieces is None else f"{_THEIRS} AND {_OF_PIECES}"
-        return self._lines(student_id, now, which, pieces=listed(pieces or ()))
+        if pieces is None:
+            return self._lines(student_id, now, _THEIRS)
+        numbers = listed(numbers_in(pieces))
+        return self._lines(student_id, now, f"{_THEIRS} AND {_OF_PIECES}", pieces=listed(pieces), numbers=numbers)
 
     def lines_since(
         self, student_id: StudentId, now: datetime, since: datetime, pieces: Collection[str]

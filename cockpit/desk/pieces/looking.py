@@ -10,7 +10,7 @@ from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.changes.pieces import PieceAlias
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import StudentId
-from cockpit.studio.pieces.given import GivenLine, ReadLine, read_lines, with_books
+from cockpit.studio.pieces.given import GivenLine, ReadLine, numbers_in, read_lines, with_books
 from cockpit.studio.pieces.names_alike import one_name
 from cockpit.studio.pieces.search import Search
 from cockpit.studio.preferences import Preferences
@@ -93,8 +93,8 @@ class LookingOver:
     def given(self, student_id: StudentId, pieces: Collection[str] | None = None) -> tuple[GivenLine, ...]:
         """The lines of a student's lessons up to this moment, the oldest first, each with its piece.
 
-        All of them, or those of some pieces, by any of their names; lines of books are always among them. Numbers of a
-        book have its name, and joined names are one.
+        All of them, or those of some pieces, by any of their names, and then lines of books that may be of them. Numbers of
+        a book have its name, and joined names are one.
         """
         return self._given(student_id, self._index.unread(student_id, self._clock.now()), pieces)
 
@@ -166,8 +166,9 @@ class LookingOver:
         for line in self._index.lines_of(student_id, self._clock.now(), pieces):
             if line.lesson_id not in changed:
                 yield line.starts_at, line.lesson_id, line.read
+        numbers = numbers_in(pieces or ())
         for at, lesson_id, read in self._read(unread):
-            if pieces is None or read.piece in pieces or read.book is not None or read.of_book is not None:
+            if pieces is None or read.piece in pieces or read.book is not None or read.of_book in numbers:
                 yield at, lesson_id, read
 
     def _read(self, unread: Sequence[LessonId]) -> Iterator[_Line]:

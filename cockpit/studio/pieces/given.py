@@ -83,6 +83,12 @@ def with_books(given: Iterable[GivenLine]) -> Iterator[GivenLine]:
             yield replace(each, read=replace(read, piece=" ".join(filter(None, (books[read.area], of_book)))))
 
 
+def numbers_in(pieces: Iterable[str]) -> frozenset[str]:
+    """What can be a number in a book, at the ends of the keys of some pieces: also nothing, as pages of one have."""
+    words = [piece.split() for piece in pieces]
+    return frozenset(" ".join(each[begins:]) for each in words for begins in range(len(each) + 1))
+
+
 def _read(place: int, line: NoteLine) -> ReadLine:
     assignment, key = read_assignment(line), piece_of(line)
     is_alone = is_of_a_book(line, assignment)

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.vocabulary import BUILT_IN
-from cockpit.studio.pieces.given import GivenLine, read_lines, with_books
+from cockpit.studio.pieces.given import GivenLine, numbers_in, read_lines, with_books
 
 NOTES = """hello
 Scales: D major 2 oct, q=72 to 88, 5 min
@@ -59,6 +59,14 @@ def test_a_number_alone_is_of_the_book_that_was_named_last_in_its_area():
         "etude no. 7", "bright studies no. 6", "minuet no. 2", "bright studies no. 7",
         "method book", "blue book", "blue book",
     ]  # fmt: skip
+
+
+def test_a_number_in_a_book_ends_the_key_of_its_piece():
+    assert numbers_in(["bright studies no. 6", "old mill"]) == {
+        "bright studies no. 6", "studies no. 6", "no. 6", "6", "", "old mill", "mill",
+    }  # fmt: skip
+    for each in with_books(given_lines("Etude: Bright Studies op. 3 no. 6", "Etude: op. 3 no. 7", "Lesson book: p. 5")):
+        assert each.read.of_book is None or each.read.of_book in numbers_in([each.read.piece])
 
 
 def test_a_tempo_heard_is_told_in_quarters():
