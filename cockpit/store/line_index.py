@@ -62,10 +62,12 @@ _GONE = "SELECT id FROM noted WHERE lesson_id NOT IN (SELECT lesson_id FROM stud
 _OF_PIECES = f"""(line_given.piece IN {LISTED.replace("?", ":pieces")} OR book IS NOT NULL
     OR of_book IN {LISTED.replace("?", ":numbers")})"""
 # As in `SqliteReading.last_taught`: what was taught, or is.
-_THEIRS = "line_given.student_id = :student"
+_THEIRS = "line_given.student_id = :student AND noted.student_id = :student"
 _IS_AS_READ = """EXISTS (SELECT 1 FROM studio.note JOIN note_words ON note_words.rowid = noted_id
     WHERE note.lesson_id = lesson.id AND note.body = note_words.body)"""
-_RECENT = "noted_id IN (SELECT id FROM noted WHERE student_id = :student AND id >= :since)"
+_BY_LINES = "line_given JOIN noted ON noted.id = noted_id"
+# In this order a student's notes come by their numbers, and the lines of each as they stand: nothing is sorted.
+_BY_NOTES = "noted CROSS JOIN line_given ON noted_id = noted.id"
 _TAUGHT = "lesson.outcome IS NULL AND (lesson.starts_at <= :now OR lesson.began_at IS NOT NULL)"
 
 
@@ -137,19 +139,19 @@ class LineIndex:
         one of these pieces ends: it may be of that piece.
         """
         if pieces is None:
-            return self._lines(student_id, now, _THEIRS)
+            return self._lines(student_id, now, _BY_NOTES, "TRUE")
         numbers = listed(numbers_in(pieces))
-        return self._lines(student_id, now, f"{_THEIRS} AND {_OF_PIECES}", pieces=listed(pieces), numbers=numbers)
+        return self._lines(student_id, now, _BY_NOTES, _OF_PIECES, pieces=listed(pieces), numbers=numbers)
 
     def lines_since(
         self, student_id: StudentId, now: datetime, since: datetime, pieces: Collection[str]
     ) -> tuple[IndexedLine, ...]:
         """The lines of a student's lessons from a moment on (UTC), and all that may be of some pieces; the oldest first."""
-        recent = self._lines(student_id, now, _RECENT, since=_numbered(since))
+        recent = self._lines(student_id, now, _BY_NOTES, "noted.id >= :since", since=_numbered(since))
         if not pieces:
             return recent
-        of_these = f"{_THEIRS} AND line_given.piece IN {LISTED.replace('?', ':pieces')}"
-        theirs = self._lines(student_id, now, of_these, pieces=listed(pieces))
+        of_these = f"line_given.piece IN {LISTED.replace('?', ':pieces')}"
+        theirs = self._lines(student_id, now, _BY_LINES, of_these, pieces=listed(pieces))
         if set(pieces) - {each.read.piece for each in theirs}:  # it may be of a book, which its lines do not name
             theirs = self.lines_of(student_id, now, pieces)
         # Of each question alone SQLite finds the way by an index.
@@ -164,13 +166,15 @@ class LineIndex:
 
     def lines_of_piece(self, student_id: StudentId, now: datetime, piece: str) -> tuple[IndexedLine, ...]:
         """Those lines of a student alone that are of one piece, by notes that are as they were read; the oldest first."""
-        return self._lines(student_id, now, f"{_THEIRS} AND line_given.piece = :piece AND {_IS_AS_READ}", piece=piece)
+        return self._lines(student_id, now, _BY_LINES, f"line_given.piece = :piece AND {_IS_AS_READ}", piece=piece)
 
-    def _lines(self, student_id: StudentId, now: datetime, which: str, **values: str | int) -> tuple[IndexedLine, ...]:
+    def _lines(
+        self, student_id: StudentId, now: datetime, tables: str, which: str, **values: str | int
+    ) -> tuple[IndexedLine, ...]:
         query = f"""SELECT noted_id, noted.lesson_id, place, line, area, piece, title.words, book, of_book, measures, tempo,
-                line_given.minutes, by_heart FROM line_given JOIN noted ON noted.id = noted_id JOIN title ON title.id = title_id
-            JOIN studio.lesson ON lesson.id = noted.lesson_id AND lesson.student_id = :student
-            WHERE {_TAUGHT} AND {which} ORDER BY noted_id, place"""  # noqa: S608 constants
+                line_given.minutes, by_heart FROM {tables} CROSS JOIN title ON title.id = title_id
+            CROSS JOIN studio.lesson ON lesson.id = noted.lesson_id AND lesson.student_id = :student
+            WHERE {_THEIRS} AND {_TAUGHT} AND {which} ORDER BY noted.id, place"""  # noqa: S608 constants
         rows = self._rows(query, student=student_id, now=text_of(now), **values)
         return tuple(map(_indexed, rows))
 

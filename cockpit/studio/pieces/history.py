@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
-from itertools import groupby
+from itertools import groupby, takewhile
 
 from cockpit.studio.assignments.assignment import Measures, Tempo
 from cockpit.studio.changes.pieces import Piece
@@ -47,8 +47,9 @@ class PieceTime:
     @property
     def asked(self) -> GivenLine:
         """What is asked of it now: of the last lesson that gave it, the last line that is still open, else the last."""
-        newest = [each for each in self.lines if each.lesson_id == self.lines[-1].lesson_id]
-        return next((each for each in reversed(newest) if _is_open(each)), newest[-1])
+        last = self.lines[-1]
+        newest = takewhile(lambda each: each.lesson_id == last.lesson_id, reversed(self.lines))
+        return next(filter(_is_open, newest), last)
 
     @property
     def state(self) -> Mark | None:
