@@ -34,7 +34,7 @@ def inquiry(folder: Path, file: Path, came: str | None, ask: Ask) -> str:
 
 
 def counts(folder: Path, first_on: date, last_on: date) -> str:
-    """What came of the inquiries from one date through another, both on the teacher's clock; each count with its whole.
+    """Count the inquiries that came from one date through another, on the teacher's clock, and what became of them.
 
     Raises:
         BadInput: the dates are the wrong way round.

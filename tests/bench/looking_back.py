@@ -9,13 +9,15 @@ import sqlite3
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from datetime import time as clock_time
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from twenty_years import milliseconds
 
 from cockpit.clock import SetClock
 from cockpit.store.index_thread import IndexThread
@@ -89,15 +91,6 @@ def fill(folder: Path) -> None:
                 connection.execute("INSERT INTO note VALUES (?, ?, ?)", (name, body, at))
                 line = body.splitlines()[1]
                 connection.execute("INSERT INTO heard VALUES (?, ?, ?, ?)", (name, line, 60 + week % 30, 0))
-
-
-def milliseconds(do: Callable[[], object]) -> float:
-    spans = []
-    for _ in range(5):
-        begins = time.process_time()
-        do()
-        spans.append(time.process_time() - begins)
-    return min(spans) * 1000
 
 
 def measured(folder: Path) -> Iterator[tuple[str, float]]:

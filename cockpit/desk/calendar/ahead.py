@@ -120,7 +120,7 @@ class Outlook:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ComingUp:
-    """What comes up in the next `weeks`: what will go wrong, clocks that change and shift lessons, and time off."""
+    """Scheduling problems of the next `weeks`, clock changes that shift lessons, and time off."""
 
     today: date
     weeks: int
@@ -478,5 +478,5 @@ def _soon(changes: Iterable[ChangeAhead], today: date) -> int:
 
 
 def _to_ask(time_off: Iterable[TimeOff], today: date) -> int:
-    """How many pauses without an end she is to be asked about by a date."""
+    """Count the pauses without an end that the teacher is asked about by a date."""
     return sum(each.ask_on is not None and each.ask_on <= today for each in pauses_in(time_off))

@@ -1,4 +1,4 @@
-"""What a student was given, lesson by lesson: out of the index, and out of the notes that are not in it yet."""
+"""Reads what a student was given, lesson by lesson, from the index and from notes that the index does not have yet."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass

@@ -123,7 +123,7 @@ class StudentPages:
         given = look.given
         pieces = [each for each in histories(given, said) if each.is_named]
         shown = [self._on_page(each, today) for each in pieces if each.now.is_open]
-        is_late = [each.history.now.last_on < today - _LATELY for each in shown]
+        recent_from = today - _LATELY
         counted_from, attended = self._attended(student_id, since, now)
         return StudentPage(
             student=student,
@@ -133,8 +133,8 @@ class StudentPages:
             on=today,
             since=counted_from,
             attended=attended,
-            open=tuple(each for each, late in zip(shown, is_late, strict=True) if not late),
-            older=tuple(each for each, late in zip(shown, is_late, strict=True) if late),
+            open=tuple(each for each in shown if each.history.now.last_on >= recent_from),
+            older=tuple(each for each in shown if each.history.now.last_on < recent_from),
             done=tuple(self._done(history, time) for history, time in done_times(pieces)),
             alike=near_names(
                 [each.key for each in shown], [each.key for each in pieces], reading.piece_aliases(student_id)
@@ -184,8 +184,7 @@ class StudentPages:
             BadInput: a part is not understood.
             Refused: nothing would change.
         """
-        before = self.said(student_id).get(history.key)
-        fresh = before or Piece(student_id=student_id, key=history.key)
+        before, fresh = self._said_of(student_id, history)
         after, facts = read_piece(line, fresh, self._day)
         if after == fresh:
             raise Refused("That is so already.")
@@ -197,8 +196,7 @@ class StudentPages:
 
     def keep_alive(self, student_id: StudentId, history: PieceHistory) -> str:
         """Keeps a piece alive from today on, or no more; returns a sentence."""
-        before = self.said(student_id).get(history.key)
-        fresh = before or Piece(student_id=student_id, key=history.key)
+        before, fresh = self._said_of(student_id, history)
         is_kept = fresh.kept_since is None
         today = self._preferences.home.date_of(self._clock.now())
         after = replace(fresh, kept_since=today if is_kept else None)
@@ -246,6 +244,11 @@ class StudentPages:
     def said(self, student_id: StudentId) -> dict[str, Piece]:
         """What she says of a student's pieces, by key."""
         return {each.key: each for each in self._reading.pieces_said(student_id)}
+
+    def _said_of(self, student_id: StudentId, history: PieceHistory) -> tuple[Piece | None, Piece]:
+        """What is kept of a piece, and what a change of it begins with."""
+        before = self.said(student_id).get(history.key)
+        return before, before or Piece(student_id=student_id, key=history.key)
 
     def _on_page(self, history: PieceHistory, today: date) -> PieceOnPage:
         said = history.said

@@ -1,6 +1,6 @@
 """A search through all notes: pieces by their names, and lines by their words."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -8,7 +8,7 @@ from cockpit.desk.pieces.looking import Index, LookingOver
 from cockpit.desk.ports import Clock, Reading
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import read_line
-from cockpit.studio.people.people import Student
+from cockpit.studio.people.people import Student, StudentId
 from cockpit.studio.pieces.history import PieceHistory, histories
 from cockpit.studio.pieces.search import Search, search_of, words_of
 from cockpit.studio.preferences import Preferences
@@ -84,7 +84,7 @@ class SearchingNotes:
                 for history in histories(self._looking.in_index(each.student_id, each.piece), {})
             ),
             all_pieces=len(pieces),
-            lines=self._lines(ids[:most_lines], search),
+            lines=self._lines(ids[:most_lines], search, students),
             has_more_lines=len(ids) > most_lines,
             words=" ".join(words_of(search)),
             names=tuple(names[number] for number in search.students),
@@ -94,10 +94,12 @@ class SearchingNotes:
         """Whether all notes are looked through; not where the index is still made, or may not be."""
         return self._index.has_all()
 
-    def _lines(self, ids: Sequence[LessonId], search: Search) -> tuple[FoundLine, ...]:
+    def _lines(
+        self, ids: Sequence[LessonId], search: Search, students: Mapping[StudentId, Student]
+    ) -> tuple[FoundLine, ...]:
         """The line of each of some notes that has the most of the words."""
         now, home, words = self._clock.now(), self._preferences.home, words_of(search)
-        students, notes = self._reading.people().students, self._reading.notes(ids)
+        notes = self._reading.notes(ids)
         lessons = {each.id: each for each in self._reading.lessons_between(now, now, ids)}
         found = []
         for lesson_id in ids:

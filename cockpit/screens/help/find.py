@@ -29,6 +29,7 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Student, StudentId
 from cockpit.studio.pieces.pace import tempo_progress
 from cockpit.studio.searching import has_words, searched_words, spans_of
+from cockpit.wording.inquiries import who_asks
 from cockpit.wording.pieces import heard_words, tempo_words
 
 _MOST, _MOST_OF_A_GROUP, _MOST_LINES = 30, 5, 50
@@ -341,8 +342,7 @@ def inquiry_row(standing: InquiryStanding, typed: str, width: int) -> Content:
 
 def _inquiry_words(standing: InquiryStanding) -> str:
     inquiry = standing.course.inquiry
-    asked = f"{inquiry.name} for {inquiry.child}" if inquiry.child else inquiry.name
-    return "  ".join(filter(None, (asked, inquiry.instrument, str(standing.state))))
+    return "  ".join(filter(None, (who_asks(inquiry), inquiry.instrument, str(standing.state))))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

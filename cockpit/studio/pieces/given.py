@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
-from fractions import Fraction
 
 from cockpit.studio.assignments.assignment import Measures, Tempo
 from cockpit.studio.assignments.reading import read_assignment
@@ -54,13 +53,6 @@ class GivenLine:
     mark: Mark | None = None
     heard: int | None = None
     clean_runs: int = 0
-
-    @property
-    def heard_in_quarters(self) -> Fraction | None:
-        """The tempo that it was heard at, in quarters a minute."""
-        if self.heard is None:
-            return None
-        return self.heard * (self.read.tempo.beat if self.read.tempo is not None else Fraction(1))
 
 
 def read_lines(body: str, labels: Labels) -> tuple[ReadLine, ...]:

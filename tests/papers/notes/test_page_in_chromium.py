@@ -9,7 +9,6 @@ from itertools import pairwise
 from typing import NamedTuple
 
 import pytest
-from support.chromium import PROGRAM, Chromium
 from support.family_pages import (
     TWELVE,
     TWO_WEEKS,
@@ -36,15 +35,6 @@ NARROWEST = 320  # WCAG 2.2, SC 1.4.10 Reflow
 READABLE = 4.5  # WCAG 2.2, SC 1.4.3, for text of any size
 LOOKS = [(media, scheme) for media in ("screen", "print") for scheme in ("light", "dark")]
 WHITE = "#ffffff"
-
-
-@pytest.fixture(scope="module")
-def browser(tmp_path_factory):
-    if PROGRAM is None:
-        pytest.skip("Chromium is not installed; on Debian: apt install chromium")
-    chromium = Chromium(tmp_path_factory.mktemp("chromium"))
-    yield chromium
-    chromium.close()
 
 
 @pytest.fixture

@@ -3,21 +3,11 @@
 import re
 
 import pytest
-from support.chromium import PROGRAM, Chromium
 from support.progress import progress_page, progress_sheet
 
 LANGUAGES = ("en", "de", "es", "fr")
 NARROWEST = 320  # WCAG 2.2, SC 1.4.10 Reflow
 PAPERS = ((8.5, 11), (210 / 25.4, 297 / 25.4))  # inches: ANSI/ASME Y14.1 size A, and ISO 216
-
-
-@pytest.fixture(scope="module")
-def browser(tmp_path_factory):
-    if PROGRAM is None:
-        pytest.skip("Chromium is not installed; on Debian: apt install chromium")
-    chromium = Chromium(tmp_path_factory.mktemp("chromium"))
-    yield chromium
-    chromium.close()
 
 
 @pytest.mark.parametrize("language", LANGUAGES)

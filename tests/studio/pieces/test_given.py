@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.vocabulary import BUILT_IN
 from cockpit.studio.pieces.given import GivenLine, numbers_in, read_lines, with_books
+from cockpit.studio.pieces.history import PieceTime
 
 NOTES = """hello
 Scales: D major 2 oct, q=72 to 88, 5 min
@@ -74,9 +75,10 @@ def test_a_tempo_heard_is_told_in_quarters():
     heard = [
         GivenLine(lesson_id=each.lesson_id, on=each.on, read=each.read, heard=30) for each in (half, quarter, none)
     ]
-    assert [each.heard_in_quarters for each in heard] == [60, 30, 30]
-    assert half.heard_in_quarters is None
-    assert isinstance(heard[0].heard_in_quarters, Fraction)
+    hearings = [PieceTime(lines=(each,)).hearings for each in heard]
+    assert [each.quarters for (each,) in hearings] == [60, 30, 30]
+    assert PieceTime(lines=(half,)).hearings == ()
+    assert isinstance(hearings[0][0].quarters, Fraction)
 
 
 @given(st.text(max_size=300))
