@@ -4,7 +4,6 @@ import functools
 import random
 import shutil
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -31,6 +30,7 @@ from cockpit.store.schema import NAME
 from cockpit.studio.calendar.basis import calendar_basis
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import Value
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -49,8 +49,7 @@ if TYPE_CHECKING:
     from cockpit.studio.inquiries.received import ReceivedMail
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Studio:
+class Studio(Value):
     """An open studio with the desk before it."""
 
     desk: Desk

@@ -7,7 +7,6 @@ import sqlite3
 import subprocess
 import sys
 import zipfile
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
@@ -27,6 +26,7 @@ from cockpit.studio.changes.records import Change, Edit, added
 from cockpit.studio.errors import CockpitError, NotSaved, Refused
 from cockpit.studio.lessons.unsaved import UnsavedNotes
 from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, Student, StudentId
+from cockpit.studio.values import replace
 from cockpit.wiring import studio_at
 
 OF_OKONJO = ("Okonjo", "okonjo.example", "The Heron", "shy today", "send the duet", "gentle", "call.example/ok")

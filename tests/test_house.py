@@ -31,12 +31,12 @@ def is_port(node: ast.ClassDef) -> bool:
     return any(getattr(base, "id", "") == "Protocol" for base in node.bases)
 
 
-def classes_by_name() -> dict[str, list[str]]:
+def classes_by_name() -> dict[str, set[str]]:
     """Where a class of each name stands. A port and what fills it share one name on purpose: they mean the same."""
-    found = defaultdict(list)
+    found = defaultdict(set)
     for path, node in classes():
         if not is_port(node) and not node.name.startswith("_"):
-            found[node.name].append(str(path.relative_to(HOUSE)))
+            found[node.name].add(str(path.relative_to(HOUSE)))
     return found
 
 

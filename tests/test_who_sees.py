@@ -3,7 +3,6 @@
 import sqlite3
 import zipfile
 from contextlib import closing
-from dataclasses import fields
 from datetime import UTC, datetime
 from email import message_from_bytes
 from importlib import import_module
@@ -88,7 +87,7 @@ def own_texts():
     """The columns of the teacher's own words: table and name."""
     for table in TABLES:
         module, _, kind = table.record.partition(":")
-        types = {field.name: field.type for field in fields(getattr(import_module(module), kind))}
+        types = getattr(import_module(module), kind).__annotations__
         for name in columns_of(table.name, "T"):
             is_text = str in (types[name], *get_args(types[name]))
             if is_text and name not in NOT_FREE:

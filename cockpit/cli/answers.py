@@ -2,13 +2,13 @@
 
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from datetime import date
 from types import MappingProxyType
 
+from cockpit.studio.values import Value, field
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Question:
+
+class Question(Value):
     """The lines to read, for a student's lesson on a date of the teacher's clock; `is_whole` reads them as one text."""
 
     lines: Sequence[str]
@@ -17,8 +17,7 @@ class Question:
     on: date | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LineAnswer:
+class LineAnswer(Value):
     """A sentence that says what a line means, or why it is refused. `fields` has every part, None where the line has none."""
 
     understood: str | None = None

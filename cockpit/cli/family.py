@@ -3,7 +3,6 @@
 import contextlib
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 
 from cockpit import __version__
@@ -24,6 +23,7 @@ from cockpit.studio.leaving.family_record import FamilyRecord, without_private
 from cockpit.studio.leaving.leaver import Forgotten
 from cockpit.studio.people.people import Family
 from cockpit.studio.progress import Report
+from cockpit.studio.values import Value
 from cockpit.wiring import Studio, studio_at
 
 _HOLDS_PRIVATE = "It contains your private lines, follow-ups, and remarks on students. For a copy to give away, add --without-private."
@@ -31,8 +31,7 @@ _HOLDS_NONE = "It contains nothing private. The notes are as the family sees the
 _NOTHING = "Nothing was deleted."
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Talk:
+class Talk(Value):
     """How to speak with her: `ask` returns what she typed, None at the end of what can be read; asked on a terminal only."""
 
     say: Callable[[str], None]

@@ -4,7 +4,6 @@ import os
 import tempfile
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
-from dataclasses import replace
 from pathlib import Path
 
 from cockpit.cli.commands import asked
@@ -20,6 +19,7 @@ from cockpit.studio.progress import Report
 from cockpit.studio.roster.columns import COLUMNS
 from cockpit.studio.roster.encoding import decoded
 from cockpit.studio.roster.roster import read_roster
+from cockpit.studio.values import replace
 from cockpit.wiring import Studio, copy_studio, has_studio, studio_at
 
 Ask = Callable[[str], str | None]

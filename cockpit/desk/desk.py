@@ -1,7 +1,6 @@
 """The desk as a whole: its parts, for whoever sits at it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,6 +14,7 @@ from cockpit.desk.day.saving import Saving
 from cockpit.desk.day.teaching import Teaching
 from cockpit.desk.ports import Clock
 from cockpit.desk.post.outbox import Outbox
+from cockpit.studio.values import Value
 
 if TYPE_CHECKING:
     from cockpit.desk.calendar.ahead import LookingAhead
@@ -33,8 +33,7 @@ if TYPE_CHECKING:
     from cockpit.studio.inquiries.deadline import Deadline
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Desk:
+class Desk(Value):
     """What a teacher can do. `why_read_only` says why nothing can be kept, where that is so.
 
     `calendar`, `post`, `inquiring`, `roster`, `pages` and `mixing` make their parts when they are first asked for: the first screen does not wait.

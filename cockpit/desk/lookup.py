@@ -1,7 +1,6 @@
 """Bookings out of the records: a day's, and a student's next."""
 
 from collections.abc import Container, Iterable, Sequence
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 from itertools import count
 from typing import TYPE_CHECKING, Protocol
@@ -27,6 +26,7 @@ from cockpit.studio.lessons.scheduled import (
 )
 from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, Student, StudentId, addresses_of, name_key
 from cockpit.studio.post.outgoing import Outgoing
+from cockpit.studio.values import replace
 
 if TYPE_CHECKING:
     from cockpit.studio.inquiries.inquiry import Inquiry

@@ -7,7 +7,6 @@ each setting what the program answers to a value that does not work. Examples of
 import re
 import sys
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
 from pathlib import Path
 
 from cockpit.screens.commands.commands import COMMANDS, Command, key_name
@@ -16,6 +15,7 @@ from cockpit.settings.text import FIRST
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.theory.examples import EXAMPLES
 from cockpit.studio.theory.reading import Unclear, read_theory
+from cockpit.studio.values import Value, field
 from cockpit.wording.theory import answer_words
 
 GUIDE = Path(__file__).parent
@@ -77,16 +77,14 @@ def with_fresh_tables(page: str) -> str:
     return page
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Setting:
+class _Setting(Value):
     key: str
     value: str
     comment: str
     line: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Section:
+class _Section(Value):
     heading: str
     comment: str
     settings: list[_Setting] = field(default_factory=list)

@@ -1,7 +1,6 @@
 """A question with a few answers, each of them a letter."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -16,10 +15,10 @@ from cockpit.screens.look.show import role
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.heading import Heading
 from cockpit.screens.textual_parts.rows import Rows
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
+class Choice(Value):
     """One of the answers: its letter, its word, what it does, and the `keys` that mean it too."""
 
     letter: str

@@ -1,17 +1,16 @@
 """What the program is opened with beside the desk, and what is to be told then."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
 from cockpit.desk.desk import Desk
 from cockpit.desk.ports import Sender
 from cockpit.screens.ending import Ends, Rescuing
 from cockpit.screens.look.roles import Look
 from cockpit.studio.clocks.words import counted
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Opening:
+class Opening(Value):
     """Looks by name, the faults and sentences to show first, and who is told of the end.
 
     `after_first_paint` gets a function that shows a fault, and may call it from any thread. Without a `sender` nothing

@@ -1,7 +1,6 @@
 """What every screen shares: its place among the commands, its key strip, its steps, and faults that become a sentence."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, ClassVar
 
@@ -28,6 +27,7 @@ from cockpit.studio.clocks.words import listed, possessive
 from cockpit.studio.errors import CockpitError, NotSaved
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.values import Value
 
 if TYPE_CHECKING:
     from cockpit.desk.day.looking_back import EarlierLesson
@@ -57,8 +57,7 @@ def bindings_for(place: Place, *, priority: bool = True) -> list[BindingType]:
     ]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parts:
+class Parts(Value):
     """What every screen is made with. Without a `sender` nothing goes out."""
 
     desk: Desk

@@ -4,7 +4,6 @@ import os
 import re
 import tomllib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from datetime import time
 from pathlib import Path
 from types import MappingProxyType
@@ -25,6 +24,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.lessons.pacing import USUAL, Pacing
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import Value, field
 
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 NAME_OF_SETTINGS = "settings.toml"
@@ -39,8 +39,7 @@ _SHORT = re.compile(r"\w+")
 # These are heard in the notes too: a letter of theirs could not be typed any more.
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Settings:
+class Settings(Value):
     """What the teacher prefers, and what her screens alone need: minutes, theme; `keys` by command id.
 
     Where `pacing` is empty, the parts of a lesson are not shown.

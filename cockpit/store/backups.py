@@ -6,7 +6,6 @@ Which one is the last is told by a number in it, since the date in its name is t
 import contextlib
 import os
 import sqlite3
-from dataclasses import dataclass
 from datetime import datetime
 from itertools import chain, count
 from pathlib import Path
@@ -15,6 +14,7 @@ from cockpit.store.schema import NAME
 from cockpit.store.tables import has_table
 from cockpit.studio.errors import Interrupted, NotFound, NotSaved, StudioDamaged
 from cockpit.studio.progress import Report, unheard
+from cockpit.studio.values import Value
 
 KEPT = 14
 _PAGES = 1000  # copied at a time: 4 MB
@@ -22,8 +22,7 @@ _LOGS = ("-wal", "-shm", "-journal")
 _TABLE = "CREATE TABLE backup (number INTEGER NOT NULL, made_at TEXT NOT NULL) STRICT"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Backup:
+class Backup(Value):
     """A backup that can be read.
 
     `number` counts the backups in the order in which they were made; it is 0 where an earlier version of the program
@@ -37,8 +36,7 @@ class Backup:
     lessons: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Restored:
+class Restored(Value):
     """The backup that is in use again, where the old database lies, and the damaged backups that were passed over."""
 
     backup: Backup

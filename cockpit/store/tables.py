@@ -6,7 +6,6 @@ Reading, writing, exporting, forgetting and restoring all go by it. A record and
 import json
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields
 from datetime import UTC, date, datetime, time
 from enum import Enum
 from functools import cache
@@ -18,6 +17,7 @@ from cockpit.studio.changes.records import Record
 from cockpit.studio.clocks.home import Home
 from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.clocks.moves import clock_in, clock_text
+from cockpit.studio.values import Value
 
 Cell = str | int | None
 R = TypeVar("R", bound=Record)
@@ -34,8 +34,7 @@ _OF_INQUIRIES = f"inquiry_id IN (SELECT id FROM inquiry WHERE {_OF_INQUIRERS})" 
 _OF_NOBODY = ":family_id IS NOT NULL"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RecordTable:
+class RecordTable(Value):
     """A table by its name, and the class of its record as `module:class`, which is loaded when it is first asked for.
 
     `of_family` is the condition for the rows that belong to the family whose id is `:family_id`. Rows that belong to no family
@@ -57,7 +56,8 @@ def table_of(record: type[object]) -> RecordTable:
 def _columns(table: RecordTable) -> Mapping[str, Callable[[str], object]]:
     """What reads each column of a table."""
     module, _, name = table.record.partition(":")
-    return {field.name: _reader(field.type) for field in fields(getattr(import_module(module), name))}
+    kinds = getattr(import_module(module), name).__annotations__
+    return {column: _reader(kind) for column, kind in kinds.items()}
 
 
 def _reader(kind: object) -> Callable[[str], object]:
@@ -146,7 +146,7 @@ _BY_RECORD = {table.record: table for table in TABLES}
 
 def row_of(record: Record) -> dict[str, Cell]:
     """The row of a record: moments as UTC text, booleans as 0 and 1."""
-    return {field.name: _cell(getattr(record, field.name)) for field in fields(record)}
+    return {column: _cell(getattr(record, column)) for column in record.__struct_fields__}
 
 
 def key_of(record: Record) -> tuple[Cell, ...]:

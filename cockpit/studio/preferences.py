@@ -1,6 +1,5 @@
 """What a teacher prefers, as her settings say it."""
 
-from dataclasses import dataclass, field
 from datetime import date, datetime, time
 
 from cockpit.studio.clocks.teacher_clock import TeacherClock
@@ -12,10 +11,10 @@ from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.pieces.rules import PieceRules
 from cockpit.studio.post.channels import SendingRules
 from cockpit.studio.practice.rules import PracticeRules
+from cockpit.studio.values import Value, field
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Preferences:
+class Preferences(Value):
     """Her clock, and all that rules and desk go by and that differs between teachers.
 
     `family_hours` are 12 or 24, on the clock of families of which the roster says nothing. A lesson canceled at least

@@ -5,7 +5,6 @@ expanded by `recurring-ical-events`, the zones' own rules by `python-dateutil`. 
 held against what the zone data says of UTC moments, and against the tables of `support.zone_tables`.
 """
 
-from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from io import StringIO
 from itertools import count
@@ -47,6 +46,7 @@ from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
 from cockpit.studio.lessons.scheduled import Enrollment
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId, occurrences
 from cockpit.studio.people.people import Family, Student
+from cockpit.studio.values import replace
 
 SECOND = timedelta(seconds=1)
 

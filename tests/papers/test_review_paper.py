@@ -1,6 +1,5 @@
 """The review of a day as Markdown, for the teacher alone."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -13,6 +12,7 @@ from cockpit.papers.review import review_markdown
 from cockpit.studio.changes.records import Export, Note
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.day.review import DayReview, review_day
+from cockpit.studio.values import replace
 
 EMPTY = DayReview(on=date(2026, 12, 5), lessons=(), missing=(), owed=(), tomorrow_on=date(2026, 12, 6), tomorrow=())
 

@@ -3,7 +3,6 @@
 import contextlib
 import gc
 import sqlite3
-from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
@@ -27,6 +26,7 @@ from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family, FamilyId, Level, PlanForm, Student, StudentId, addresses_of
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
+from cockpit.studio.values import replace
 
 AT = datetime(2026, 12, 1, 22, 0, 0, 123456, tzinfo=UTC)
 FAMILY = Family(id=FamilyId(1), name="Brandvold", zone="America/Phoenix", hours=24, folder="B")

@@ -2,7 +2,6 @@
 
 import sqlite3
 from contextlib import closing
-from dataclasses import fields
 from datetime import UTC, date, datetime, time
 from enum import Enum
 from importlib import import_module
@@ -63,7 +62,7 @@ def values_of(kind):
 
 def examples_of(kind):
     """Records in which every field has each of its values once at least."""
-    found = {field.name: tuple(values_of(field.type)) for field in fields(kind)}
+    found = {name: tuple(values_of(each)) for name, each in kind.__annotations__.items()}
     for number in range(max(map(len, found.values()))):
         yield kind(**{name: values[number % len(values)] for name, values in found.items()})
 
@@ -78,7 +77,7 @@ def test_every_table_of_the_schema_is_in_the_register_or_the_studios_alone(datab
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.__name__)
 def test_a_record_has_the_columns_of_its_table_and_is_told_apart_by_its_keys(database, kind):
     columns = {row["name"]: row["pk"] for row in database.execute(f"PRAGMA table_info({table_of(kind).name})")}
-    assert {field.name for field in fields(kind)} == set(columns)
+    assert set(kind.__struct_fields__) == set(columns)
     assert table_of(kind).keys == tuple(sorted(filter(columns.get, columns), key=columns.get))
 
 
@@ -98,7 +97,7 @@ def test_a_record_comes_back_from_its_row_as_it_was(database, kind):
 
 
 def vars_of(record):
-    return [getattr(record, field.name) for field in fields(record)]
+    return [getattr(record, name) for name in record.__struct_fields__]
 
 
 def test_each_table_comes_after_those_that_it_refers_to(database):

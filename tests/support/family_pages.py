@@ -1,6 +1,5 @@
 """The family's page as it is sent, for tests that open it: whatever is added to the page is added here."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 from support.pages import STYLE
@@ -12,6 +11,7 @@ from cockpit.papers.notes.page import practice_notes_page
 from cockpit.papers.words.phrases import Phrases
 from cockpit.printing.phrase_files import phrases_of
 from cockpit.studio.people.people import PlanForm
+from cockpit.studio.values import replace
 
 TWELVE = """\
 Warm-up: open strings, whole bows, 3 min

@@ -4,7 +4,7 @@ Every word of its own is one that occurs nowhere else, so that its bytes can be 
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from itertools import pairwise
 from pathlib import Path
@@ -32,6 +32,7 @@ from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Delivery
 from cockpit.studio.post.outgoing import answer_name
 from cockpit.studio.post.parcel import Parcel
+from cockpit.studio.values import replace
 
 ROSTER = """student,weekday,time,minutes,family,email,zone,send_by,remark,call_link,guardian,phone
 Ilse,Tuesday,16:00,30,Zwijndrecht,"ann@zwijn.example, per@zwijn.example",America/Phoenix,"mail, draft",kwetsbaar,https://call.example/zw,Annelotte; Pieterbaas,+31 655 504 471

@@ -16,7 +16,6 @@ import ssl
 import threading
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -24,14 +23,14 @@ import trustme
 from aiosmtpd.smtp import SMTP, AuthResult, LoginPassword
 
 from cockpit.studio.post.channels import MailAccount, Security
+from cockpit.studio.values import Value, replace
 
 HOST = "127.0.0.1"
 STEPS = ("greeting", "EHLO", "STARTTLS", "AUTH", "MAIL", "RCPT", "DATA", "body", "end", "QUIT")
 _PATIENCE = 20.0  # seconds, for what takes milliseconds
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Arrived:
+class Arrived(Value):
     """A message that the server took, and how it came."""
 
     sender: str
@@ -42,8 +41,7 @@ class Arrived:
     user: str | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Fault:
+class _Fault(Value):
     """What happens at a step instead of the usual: an answer, a cut (`answer` is None), or nothing at all."""
 
     step: str

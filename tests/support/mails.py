@@ -1,7 +1,6 @@
 """Mails with practice notes, and how two parsers read them: that of the standard library, and one that owes it nothing."""
 
 import re
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from email import message_from_bytes
 from email.errors import NonASCIILocalPartDefect, UndecodableBytesDefect
@@ -21,6 +20,7 @@ from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import Channel, MailAccount, OwnWords, Security, SendingRules
 from cockpit.studio.post.outgoing import Outgoing, OutgoingId
+from cockpit.studio.values import Value
 
 _THEMES = Path(__file__).parents[2] / "themes"
 STYLE = (_THEMES / "family.css").read_text(encoding="utf-8")
@@ -71,8 +71,7 @@ def drafted(item: Outgoing, account: MailAccount | None = ACCOUNT, **rules: Any)
 _OF_MESSAGE = {"day", "references", "sent_at"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Read:
+class Read(Value):
     """A mail as both parsers read it."""
 
     content: bytes

@@ -1,6 +1,5 @@
 """Practice notes and reviews of the invented studio, ready to be made into documents."""
 
-from dataclasses import replace
 from datetime import date
 
 from support.plans import LESSON_ON, NEXT_ON
@@ -15,6 +14,7 @@ from cockpit.studio.practice.given_again import Earlier
 from cockpit.studio.practice.lesson_plan import lesson_plan
 from cockpit.studio.practice.notes import PracticeNotes, practice_notes
 from cockpit.studio.practice.rules import EVERY_DAY, PracticeRules
+from cockpit.studio.values import replace
 
 NOTHING_EARLIER = Earlier(marks={}, heard={})
 EVENING = home("2026-12-01 20:00")

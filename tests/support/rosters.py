@@ -2,7 +2,6 @@
 
 import unicodedata
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, time
 
 from hypothesis import strategies as st
@@ -16,6 +15,7 @@ from cockpit.studio.people.people import Level, PlanForm, name_key
 from cockpit.studio.roster.columns import COLUMNS, RosterRow
 from cockpit.studio.roster.practice_days import practice_days_words
 from cockpit.studio.roster.values import is_no_name
+from cockpit.studio.values import Value
 
 ZONES = ("America/Phoenix", "America/Halifax", "America/St_Johns", "Pacific/Honolulu", "Europe/London", "Asia/Kolkata")
 MOVES = (
@@ -30,8 +30,7 @@ MOVES = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Dialect:
+class Dialect(Value):
     """How a file is written."""
 
     separator: str = ","

@@ -11,7 +11,7 @@ import sqlite3
 import unicodedata
 from collections.abc import AsyncIterator, Awaitable, Callable, Iterator, Mapping
 from contextlib import asynccontextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
 from threading import Event
@@ -36,6 +36,7 @@ from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.studio.lessons.lesson import Lesson, LessonId
+from cockpit.studio.values import replace
 from cockpit.wiring import Studio, studio_at
 
 NEVER = 86_400.0  # what is done by itself when she is idle would be on the screen of a slow machine, and of no other

@@ -1,7 +1,6 @@
 """Timetables for tests of the calendar that is handed out, and a reading of such a file by an independent program."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 
 import recurring_ical_events
@@ -17,6 +16,7 @@ from cockpit.studio.lessons.lesson import NOT_HELD, Kind, Lesson, LessonId, Outc
 from cockpit.studio.lessons.scheduled import Enrollment, People, merged, planned
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import Student
+from cockpit.studio.values import replace
 
 ZONES = (
     "America/Phoenix", "America/St_Johns", "America/Vancouver", "America/Santiago", "Europe/London",

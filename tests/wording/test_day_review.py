@@ -1,6 +1,5 @@
 """The end of the day in sentences."""
 
-from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -9,6 +8,7 @@ from support.studio import DAY, HOUSEHOLDS, STARTS_AT, booking
 from cockpit.studio.day.review import DayReview, Lack, Missing, OtherDaysNotes, review_lesson
 from cockpit.studio.lessons.lesson import LessonId, Outcome, begin, close_untaught, finish
 from cockpit.studio.post.outgoing import DeliveryStatus
+from cockpit.studio.values import replace
 from cockpit.wording.day_review import attendance, missing_sentence
 
 EVENING = STARTS_AT + timedelta(hours=5)

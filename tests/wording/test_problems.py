@@ -1,6 +1,5 @@
 """Scheduling problems in sentences."""
 
-from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
 import pytest
@@ -27,6 +26,7 @@ from cockpit.studio.clocks.moments import moment
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import KeptIn
+from cockpit.studio.values import replace
 from cockpit.wording.problems import dated_sentence, group_sentence
 
 

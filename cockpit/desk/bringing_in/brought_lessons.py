@@ -2,7 +2,6 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from hashlib import sha256
 
@@ -15,12 +14,12 @@ from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, meeti
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, occurrences
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.roster.columns import RosterRow
+from cockpit.studio.values import Value, replace
 
 _DAY = timedelta(days=1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Apart:
+class Apart(Value):
     """A lesson as the studio has it, and as the file does."""
 
     here: Lesson

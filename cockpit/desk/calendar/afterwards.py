@@ -1,7 +1,6 @@
 """Lessons that were arranged, or have notes typed ahead, when their weekly time becomes another one: what named the very same lesson goes along."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.ports import Reading
@@ -14,6 +13,7 @@ from cockpit.studio.lessons.later_times import Reshaped
 from cockpit.studio.lessons.lesson import Lesson, LessonId, in_words, meeting_date
 from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import StandingTime
+from cockpit.studio.values import replace
 
 _DAY = timedelta(days=1)
 

@@ -1,7 +1,6 @@
 """What lies ahead: the lessons of weeks and of a year, what will go wrong in them, clocks that change, what is owed."""
 
 from collections.abc import Collection, Container, Iterable, Mapping, Sequence, Set
-from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from itertools import islice
 from pathlib import Path
@@ -44,6 +43,7 @@ from cockpit.studio.practice.notes import safe_name
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.progress import Report, unheard
 from cockpit.studio.roster.long_ended import LongEnded, long_ended
+from cockpit.studio.values import Value
 
 _DAY = timedelta(days=1)
 # Nobody gives so many lessons in a year: a file with thousands of weekly times brings them, and looking through all of
@@ -59,8 +59,7 @@ _SOON_WEEKS = 4
 _COMING_UP = 2 * WEEK
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DayOfWeek:
+class DayOfWeek(Value):
     """One day: its lessons, those that a break takes away, and the stretches (UTC) that are free, within her teaching `hours`."""
 
     on: date
@@ -70,8 +69,7 @@ class DayOfWeek:
     hours: tuple[tuple[datetime, datetime], ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MakeUpOwed:
+class MakeUpOwed(Value):
     """A lesson that is to be made up, until when that is promised, and whether it is one too many by her policy."""
 
     lesson: Lesson
@@ -79,8 +77,7 @@ class MakeUpOwed:
     beyond: BeyondLimit | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Outlook:
+class Outlook(Value):
     """All that is to be settled or known ahead of a date: `free` are times (UTC) that would suit, for each trouble.
 
     `later` is how many troubles come after these, and `let_go` the lessons of this year whose make-up was let go.
@@ -118,8 +115,7 @@ class Outlook:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ComingUp:
+class ComingUp(Value):
     """Scheduling problems of the next `weeks`, clock changes that shift lessons, and time off."""
 
     today: date

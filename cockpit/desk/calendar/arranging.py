@@ -1,7 +1,6 @@
 """Lessons moved, made up, added; weekly times changed from a date on; trials; breaks and pauses: proposed from a typed line, then done."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -32,6 +31,7 @@ from cockpit.studio.shown import can_be_shown
 from cockpit.studio.typed_times.break_line import read_break
 from cockpit.studio.typed_times.trial_line import TrialLine, read_trial
 from cockpit.studio.typed_times.when import When
+from cockpit.studio.values import replace
 
 if TYPE_CHECKING:
     from collections.abc import Callable

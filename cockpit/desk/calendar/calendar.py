@@ -1,7 +1,6 @@
 """The calendar's part of the desk."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from cockpit.desk.calendar.ahead import LookingAhead
 from cockpit.desk.calendar.arranging import Arranging
@@ -10,10 +9,10 @@ from cockpit.desk.ports import Clock, Folder, Printer, Reading
 from cockpit.desk.post.letters import Letters
 from cockpit.desk.steps import Steps
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CalendarDesk:
+class CalendarDesk(Value):
     """What lies ahead, and what can be arranged."""
 
     ahead: LookingAhead

@@ -1,7 +1,6 @@
 """Lessons that the teacher calls off: each family is told alone, and what her policy says is owed."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from itertools import count
 
 from cockpit.desk.calendar.lines import Lines
@@ -16,6 +15,7 @@ from cockpit.studio.lessons.lesson import Outcome
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called
 from cockpit.studio.post.letters import News
 from cockpit.studio.typed_times.call_off_line import CallOffLine, read_call_off
+from cockpit.studio.values import replace
 
 _MOST_NAMED = 8
 

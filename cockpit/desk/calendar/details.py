@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import TypeVar
 
@@ -29,6 +28,7 @@ from cockpit.studio.typed_times.move_line import MoveLine, read_move, read_place
 from cockpit.studio.typed_times.permission_line import read_permissions
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import read_parts
+from cockpit.studio.values import Value
 
 EXAMPLES = '"language es", "clock 24", "zone denver from march 3", "remark likes duets", "call her Nora", "family Bell-Ortiz", "25 a day", "without theory", or "may be named"'
 _Known = TypeVar("_Known", Student, Family, StandingTime)
@@ -56,8 +56,7 @@ class UnknownDetail(BadInput):
     """A part of a line names no detail."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Said:
+class _Said(Value):
     """One thing that a line says: a column and its value, None for nothing; `words` say it where the value does not."""
 
     column: Column

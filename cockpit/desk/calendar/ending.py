@@ -1,6 +1,5 @@
 """Weekly times that end, or end later than they did."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 from cockpit.desk.calendar.afterwards import arranged, left_over
@@ -20,6 +19,7 @@ from cockpit.studio.lessons.lesson import Kind, Lesson, meeting_date
 from cockpit.studio.lessons.lineage import origin_of
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
 from cockpit.studio.lessons.weekly_times import StandingTime
+from cockpit.studio.values import replace
 from cockpit.wording.problems import group_sentence
 
 _DAY = timedelta(days=1)

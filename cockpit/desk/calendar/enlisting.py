@@ -1,6 +1,5 @@
 """Students who come: somebody new with a weekly time, a sibling, and a trial student who stays."""
 
-from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
 from cockpit.desk.calendar.ahead import LookingAhead
@@ -31,6 +30,7 @@ from cockpit.studio.people.people import (
 )
 from cockpit.studio.typed_times.student_line import StudentLine, read_becomes, read_student
 from cockpit.studio.typed_times.when import When
+from cockpit.studio.values import Value, replace
 from cockpit.wording.problems import group_sentence
 
 _DAY = timedelta(days=1)
@@ -38,8 +38,7 @@ _NOON = time(12)
 _FAMILY, _STUDENT, _TIME, _GUARDIANS = range(4)  # places of the numbers for new records; guardians come last
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Enlisted:
+class _Enlisted(Value):
     """Who is to be: a student in a family, each with the record before it where that is there."""
 
     student: Student

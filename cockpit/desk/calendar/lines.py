@@ -1,7 +1,6 @@
 """Typed lines of the teacher that arrange something, and what they were understood as before it is done."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from datetime import date, datetime, time
 from itertools import count
 
@@ -32,6 +31,7 @@ from cockpit.studio.roster.long_ended import LongEnded
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference, When, clock_note, when_of
 from cockpit.studio.typed_times.words import read_parts
+from cockpit.studio.values import replace
 from cockpit.wording.problems import problem_sentence
 
 # One of every other week meets within it.

@@ -1,11 +1,11 @@
 """The purpose of a typed line, and the proposal that a line or a file becomes."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.values import Value
 
 
 class Purpose(StrEnum):
@@ -31,8 +31,7 @@ class Purpose(StrEnum):
     PIECE = "piece"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Proposal:
+class Proposal(Value):
     """What a line or a file was understood as, before it is done: in sentences, what would go wrong, the edits.
 
     A line is understood in a sentence, on both clocks; a file in a line for each thing that changes.

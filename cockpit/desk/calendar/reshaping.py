@@ -1,7 +1,6 @@
 """Weekly times changed, shared, or ended from a date on."""
 
 import re
-from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
 from cockpit.desk.calendar.afterwards import arranged, carried, left_over, same_lessons
@@ -23,6 +22,7 @@ from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTi
 from cockpit.studio.people.people import Student, name_key
 from cockpit.studio.typed_times.weekly_line import WeeklyLine, read_weekly
 from cockpit.studio.typed_times.when import When
+from cockpit.studio.values import replace
 from cockpit.wording.problems import group_sentence
 
 _DAY = timedelta(days=1)

@@ -1,6 +1,5 @@
 """The call of a lesson: opened, lost, and back; and the minutes that are owed for it."""
 
-from dataclasses import dataclass, replace
 from datetime import datetime
 
 from cockpit.desk.day.day import Day
@@ -23,10 +22,10 @@ from cockpit.studio.lessons.calls import (
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Guardian, StudentId
+from cockpit.studio.values import Value, replace
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LostCall:
+class LostCall(Value):
     """The call of the running lesson while it is lost: since when (UTC), for how many minutes, and whom to telephone."""
 
     lost_at: datetime

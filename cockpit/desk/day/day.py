@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import replace
 from datetime import date
 
 from cockpit.desk.lookup import bookings_on, day_going_on
@@ -13,6 +12,7 @@ from cockpit.studio.errors import NotFound
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson, after_finishing, live_one, opens_on, together_with
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import replace
 
 
 class Day:

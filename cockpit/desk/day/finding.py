@@ -1,7 +1,6 @@
 """Students by a part of their name, and where their lessons are."""
 
 import difflib
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from cockpit.desk.lookup import bookings_between, first_from, next_of
@@ -14,12 +13,12 @@ from cockpit.studio.lessons.lesson import NOT_HELD
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family, Student, StudentId, name_key
 from cockpit.studio.searching import has_words, plain, searched_words
+from cockpit.studio.values import Value
 
 _LONG_AGO = datetime(1970, 1, 1, tzinfo=UTC)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class Found(Value):
     """A student that a search found."""
 
     student: Student

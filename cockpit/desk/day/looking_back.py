@@ -1,6 +1,5 @@
 """A student's earlier lessons, one after another, as they were noted."""
 
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from cockpit.desk.ports import Reading
@@ -11,10 +10,10 @@ from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.notes.notes import Line, NoteLine, read_notes
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import StudentId
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EarlierLesson:
+class EarlierLesson(Value):
     """A lesson of the past: its date on the teacher's clock, what was given and how it went, and the other lines, in order.
 
     What was given are assignments and things to get.

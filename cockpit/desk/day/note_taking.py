@@ -1,7 +1,6 @@
 """Notes as they are typed, what was given before and how it went, and what the notes are completed from."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from cockpit.desk.day.day import Day
 from cockpit.desk.ports import Clock, Reading
@@ -19,6 +18,7 @@ from cockpit.studio.notes.notes import MOST_SIGNS, Mark, follow_ups
 from cockpit.studio.notes.telling import mark_words, marks_of
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import StudentId
+from cockpit.studio.values import replace
 
 SLOWEST, FASTEST = 20, 400
 _OWN = 60

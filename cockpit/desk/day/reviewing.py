@@ -1,6 +1,5 @@
 """The end of the day: looked over, ticked off, written out."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,6 +13,7 @@ from cockpit.studio.changes.records import Edit, FollowUp
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.post.outgoing import most_urgent
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import replace
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence

@@ -3,7 +3,6 @@
 Unsaved notes of an earlier session are put into the lessons that they were typed for.
 """
 
-from dataclasses import dataclass, replace
 from datetime import date
 
 from cockpit.desk.day.note_taking import NoteTaking
@@ -17,10 +16,10 @@ from cockpit.studio.errors import CockpitError, NotFound, Refused
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.lessons.unsaved import UnsavedNotes, mark_of, put_together
 from cockpit.studio.notes.notes import follow_ups
+from cockpit.studio.values import Value, replace
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _OnScreen:
+class _OnScreen(Value):
     """A lesson and its text as they are on the screen, and what the database has of it.
 
     `over` is the text that the database had last, `saved` the one that it is known to have: None while that is none.

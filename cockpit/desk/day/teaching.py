@@ -1,6 +1,5 @@
 """What is done to the lesson that is shown: begun, finished, closed, lengthened, taken back."""
 
-from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -20,6 +19,7 @@ from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome, in_words, i
 from cockpit.studio.lessons.scheduled import ScheduledLesson, are_together, together_with
 from cockpit.studio.notes.notes import no_labels
 from cockpit.studio.notes.telling import no_label_sentence
+from cockpit.studio.values import Value, replace
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -34,8 +34,7 @@ _AN_ANSWER = timedelta(minutes=1)
 _MINUTE = timedelta(minutes=1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finished:
+class Finished(Value):
     """A finished lesson: what was written out (None without notes), and a fault of the folder, if there was one.
 
     `for_clipboard` is what the clipboard gets, if it gets anything; `posted` says that something is in the outbox now.

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
@@ -43,6 +42,7 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family, Level, Student
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.typed_times.when import Reference
+from cockpit.studio.values import Value, replace
 
 _SHOWN_CLOSED = timedelta(days=30)
 _BEFORE_DELETED = timedelta(days=14)
@@ -54,8 +54,7 @@ _REASONS = (
 _REASON_EXAMPLE = 'Type "no answer", "chose somebody else", or "i have no time".'
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InquiriesView:
+class InquiriesView(Value):
     """All inquiries: the open ones, the most urgent first; the waiting ones, the longest waiting first; and those closed.
 
     `students` became one. `leaving` are deleted soon. `counts` are those of the studio year.

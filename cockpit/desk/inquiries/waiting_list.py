@@ -1,7 +1,6 @@
 """The waiting list: which places of the week are free, or become free, and whom of those who wait they would suit."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from cockpit.desk.inquiries.known import KnownInquiries
 from cockpit.desk.ports import Reading
@@ -10,6 +9,7 @@ from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.inquiries.to_do import WhoFits
 from cockpit.studio.inquiries.wishes import WantedLesson, fit_of
 from cockpit.studio.lessons.breaks import pauses_in
+from cockpit.studio.values import Value
 
 _SHORTEST = 30  # where neither a length nor an age was said; common practice, no source
 
@@ -51,7 +51,6 @@ class WaitingList:
         return _Wanted(inquiry=inquiry, lesson=WantedLesson(wishes=wishes, minutes=minutes, zone=zone))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Wanted:
+class _Wanted(Value):
     inquiry: Inquiry
     lesson: WantedLesson

@@ -2,7 +2,6 @@
 
 import json
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Protocol
@@ -15,6 +14,7 @@ from cockpit.studio.leaving.family_record import FamilyRecord
 from cockpit.studio.leaving.leaver import Forgotten, Leaver, is_named, leaver_of, names_of
 from cockpit.studio.people.people import Family, FamilyId, name_key
 from cockpit.studio.progress import Report, in_steps, unheard
+from cockpit.studio.values import Value, replace
 
 _DAY = timedelta(days=1)
 _FOLDERS = ("notes", "drafts", "messages", "reviews", "previews")
@@ -59,8 +59,7 @@ class RemovableFiles(Files, Protocol):
     def remove(self, names: Iterable[str]) -> None: ...  # noqa: D102 said where it is done
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Keepers:
+class Keepers(Value):
     """All that holds words of a family. `database` is the path of the open one."""
 
     rows: RowsOfFamilies
@@ -70,8 +69,7 @@ class Keepers:
     database: Path
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LeftOver:
+class LeftOver(Value):
     """What a recovery file says of the family in it. `reviews` are those that named it."""
 
     family_id: FamilyId

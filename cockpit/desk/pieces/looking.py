@@ -1,7 +1,6 @@
 """Reads what a student was given, lesson by lesson, from the index and from notes that the index does not have yet."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from functools import lru_cache
 from typing import Protocol
@@ -14,6 +13,7 @@ from cockpit.studio.pieces.given import GivenLine, ReadLine, numbers_in, read_li
 from cockpit.studio.pieces.names_alike import one_name
 from cockpit.studio.pieces.search import Search
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import Value
 
 _MOST_READ = 60
 """Notes that are read for one look: all of a year."""
@@ -68,8 +68,7 @@ _Line = tuple[datetime, LessonId, ReadLine]
 """When a lesson started, which it is, and a line of it."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GivenLately:
+class GivenLately(Value):
     """What a student was given lately, when each area was given last, and the first lesson; dates are the teacher's.
 
     Some lessons are left out until the index has caught up.

@@ -1,7 +1,6 @@
 """The mix of what students are given: of one, with its minutes, of the whole studio, and what is mentioned at a lesson's beginning."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from cockpit.desk.lookup import next_of
@@ -27,13 +26,13 @@ from cockpit.studio.pieces.mix import (
     mix_of,
 )
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import Value
 
 _DAY = timedelta(days=1)
 _LOOKED_AT = WEEKS + 1  # a week begun is one of the mix
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StudentMix:
+class StudentMix(Value):
     """The mix of one student on a date of the teacher's clock, and what is `left` of it.
 
     `unread` lessons are left out until their notes were read.
@@ -46,8 +45,7 @@ class StudentMix:
     unread: int = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StudioMix:
+class StudioMix(Value):
     """The mix of all students who have a weekly time and were given something, strand by strand."""
 
     on: date
@@ -55,8 +53,7 @@ class StudioMix:
     strands: tuple[StudioStrand, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MixAtLesson:
+class MixAtLesson(Value):
     """What a lesson is told of the last weeks: the mix of the student, and what became of the piece of each line in them."""
 
     mix: Mix

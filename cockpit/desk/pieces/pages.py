@@ -1,6 +1,5 @@
 """A student's page: what is worked on and how far it is, the mix, attendance, and the latest notes."""
 
-from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from itertools import dropwhile
 
@@ -31,14 +30,14 @@ from cockpit.studio.pieces.piece_line import read_piece
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.typed_times.days import Days, day_of
 from cockpit.studio.typed_times.words import read_parts
+from cockpit.studio.values import Value, replace
 
 _DAY = timedelta(days=1)
 _LATELY = timedelta(weeks=WEEKS)
 _LESSONS = 3  # on the page itself; `n` goes through all
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceOnPage:
+class PieceOnPage(Value):
     """A piece that is open: how its tempo comes along, its measures where she said how many there are, when it is due."""
 
     history: PieceHistory
@@ -52,8 +51,7 @@ class PieceOnPage:
         return self.history.key
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DonePiece:
+class DonePiece(Value):
     """A piece that was done, the time that it was, and when it is due where it is kept alive."""
 
     history: PieceHistory
@@ -61,8 +59,7 @@ class DonePiece:
     due: KeptAlive | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StudentPage:
+class StudentPage(Value):
     """All that the page of a student shows on a day. `attended` counts the lessons of this studio year from the day `since`.
 
     `open` are the pieces that were given in the last eight weeks, `older` those that were not. `alike` are pairs of keys

@@ -1,7 +1,6 @@
 """A search through all notes: pieces by their names, and lines by their words."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from cockpit.desk.pieces.looking import Index, LookingOver
@@ -13,18 +12,17 @@ from cockpit.studio.pieces.history import PieceHistory, histories
 from cockpit.studio.pieces.search import Search, search_of, words_of
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.searching import has_words
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FoundPiece:
+class FoundPiece(Value):
     """A piece that was found, and whose it is."""
 
     student: Student
     history: PieceHistory
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FoundLine:
+class FoundLine(Value):
     """A line of notes with words that were looked for, the lesson's date on the teacher's clock, and whose lesson it is.
 
     `is_private` says that it is kept from the family.
@@ -37,8 +35,7 @@ class FoundLine:
     is_private: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FoundInNotes:
+class FoundInNotes(Value):
     """What was found: the pieces given last of `all_pieces`, the lines of the newest notes, and whether there are more of them.
 
     `words` are what is to be marked, and `names` whose notes alone were looked through.

@@ -1,6 +1,5 @@
 """The outbox at the desk: what it holds, and what the teacher does about it."""
 
-from dataclasses import replace
 from datetime import timedelta
 
 from cockpit.desk.lookup import addressee_of, addresses_at, guardians_of
@@ -21,6 +20,7 @@ from cockpit.studio.post.outgoing import (
     tried_again,
 )
 from cockpit.studio.post.outgoing import withdrawn as taken_out
+from cockpit.studio.values import replace
 
 _SHOWN_FOR = timedelta(days=14)
 

@@ -1,7 +1,6 @@
 """Practice notes on their way out: as a draft from the planned end on, final when the lesson is finished, with the earlier lessons."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from datetime import timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,6 +15,7 @@ from cockpit.studio.notes.notes import NoteLine
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import Value, replace
 
 if TYPE_CHECKING:
     from cockpit.studio.practice.notes import PracticeNotes
@@ -29,8 +29,7 @@ _LOOKED_BACK = 60
 _DAY = timedelta(days=1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WrittenOut:
+class WrittenOut(Value):
     """Practice notes that lie in the folder."""
 
     export: Export

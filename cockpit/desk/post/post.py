@@ -1,7 +1,6 @@
 """The part of the desk that has notes go out."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from cockpit.desk.ports import Clock, Folder, PostPrinter, Reading
 from cockpit.desk.post.dispatch import Dispatch
@@ -13,10 +12,10 @@ from cockpit.desk.post.reporting import Reporting
 from cockpit.desk.post.trying_channels import TryingChannels
 from cockpit.desk.steps import Steps
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PostDesk:
+class PostDesk(Value):
     """What puts papers into the outbox, hands them over, shows them before, and tries the ways that they take."""
 
     posting: Posting

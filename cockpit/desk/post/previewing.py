@@ -1,6 +1,5 @@
 """What a family gets, shown before or after it goes: made by the same hands as what goes."""
 
-from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cockpit.desk.lookup import taught_on
@@ -16,12 +15,12 @@ from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, spoken_channel
 from cockpit.studio.post.outgoing import Outgoing, OutgoingId, they_are
 from cockpit.studio.practice.sheet import FamilySheet
 from cockpit.studio.shown import typed_lines
+from cockpit.studio.values import Value, replace
 
 PAGE = "previews/preview.html"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Preview:
+class Preview(Value):
     """What a family gets, as it will read it, before it goes.
 
     `heading` is the subject of a mail, or the title; `facts` say how and to whom; `page` is a whole HTML page. `sheet` is

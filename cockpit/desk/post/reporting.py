@@ -1,7 +1,6 @@
 """The progress sheet of a student: made of what the family may see, put into its folder and into the outbox."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from itertools import dropwhile
 from pathlib import Path
 
@@ -22,6 +21,7 @@ from cockpit.studio.pieces.history import done_times, histories
 from cockpit.studio.pieces.progress_sheet import ProgressSheet, sheet_done, sheet_pieces
 from cockpit.studio.practice.notes import safe_name
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import replace
 
 
 class Reporting:

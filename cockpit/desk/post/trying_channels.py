@@ -1,7 +1,6 @@
 """The ways to send, what is settled about each, and a test of each before it is used."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import datetime
 
 from cockpit.desk.ports import Clock, PostPrinter, Reading
@@ -13,14 +12,14 @@ from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, MailAccount, Se
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 from cockpit.studio.post.parcel import Document, Parcel
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import Value, replace
 
 _TITLE = "A test from your cockpit"
 _TEXT = "This is a test. If you can read it, practice notes can be sent this way.\n"
 _NAME = "Cockpit test"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChannelFacts:
+class ChannelFacts(Value):
     """A way to send: how many families it is for, what is settled about it, and what is still wanted, if anything."""
 
     way: Channel

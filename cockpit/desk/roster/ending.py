@@ -1,6 +1,5 @@
 """A student who ends: what is the last lesson, and what is left."""
 
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.calendar.lines import Lines
@@ -18,6 +17,7 @@ from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.roster.entries import RosterEntry
 from cockpit.studio.typed_times.end_line import read_end
+from cockpit.studio.values import replace
 
 _DAY = timedelta(days=1)
 

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
 from cockpit.desk.calendar.calendar import CalendarDesk
@@ -26,14 +25,14 @@ from cockpit.studio.people.people import FamilyId, Guardian, StudentId
 from cockpit.studio.people.permissions import Permission
 from cockpit.studio.roster.entries import EntryGroup, RosterEntry, roster_entries
 from cockpit.studio.roster.values import read_name
+from cockpit.studio.values import Value, field
 
 _DAY = timedelta(days=1)
 _INSTRUMENT_FROM = re.compile(r"instrument:? (?P<instrument>[^,]+?) from (?P<since>[^,]+)", re.IGNORECASE)
 _OF_STUDENTS = frozenset({Status.BEGINS, Status.ACTIVE, Status.PAUSED})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RosterView:
+class RosterView(Value):
     """All students on a day, by name, each once; the studio year began on `since`."""
 
     entries: tuple[RosterEntry, ...]
@@ -90,8 +89,7 @@ class RosterView:
         return sum(each.ended_on is not None and each.ended_on >= self.since for each in self.entries)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StudentDetail:
+class StudentDetail(Value):
     """What is known of one student besides the line: `pauses` last or are to come, `following` is the next lesson.
 
     `year` counts the lessons of the studio year; None where there is none.

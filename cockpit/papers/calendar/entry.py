@@ -1,7 +1,6 @@
 """One event of a calendar file, as plain values; each reason why it cannot be taken is a BadInput."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from functools import lru_cache
 from itertools import chain
@@ -17,14 +16,14 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.roster.columns import quoted
 from cockpit.studio.roster.values import read_call_link, read_name, says_no_lesson
 from cockpit.studio.shown import one_line
+from cockpit.studio.values import Value
 
 _LONGEST_TITLE = 200
 _MINUTE = timedelta(minutes=1)
 _UNREADABLE = "\N{REPLACEMENT CHARACTER}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Clocked:
+class Clocked(Value):
     """A naive local time, and the zone of its clock: an IANA name, or None for the clock of whoever reads it."""
 
     local: datetime

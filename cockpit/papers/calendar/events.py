@@ -1,7 +1,6 @@
 """The events of a calendar file, taken together: series with their exceptions, single ones, and what is left out."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from icalendar import Event, vCalAddress
@@ -15,6 +14,7 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.progress import Report, in_steps, unheard
 from cockpit.studio.roster.columns import RosterFault, quoted
 from cockpit.studio.roster.roster import disagreements, repetitions
+from cockpit.studio.values import replace
 
 if TYPE_CHECKING:
     from datetime import date

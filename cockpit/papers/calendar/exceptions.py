@@ -1,7 +1,6 @@
 """The exceptions to a weekly event of a calendar file: meetings that are left out, cancelled or moved."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 
 from icalendar import Event
@@ -13,10 +12,10 @@ from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import name_key
+from cockpit.studio.values import Value, field, replace
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EventFound:
+class EventFound(Value):
     """The lessons that an event is, and what became of its exceptions.
 
     `taken` are those of meetings to come, and `alone` those that name none of its meetings. `bad` says of each that
@@ -30,8 +29,7 @@ class EventFound:
     idle: list[str] = field(default_factory=list)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Series:
+class Series(Value):
     """A weekly event: its first start, and what it is on each of its weekdays (Monday is 0).
 
     `begins` is the date from which on exceptions count.

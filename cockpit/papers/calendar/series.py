@@ -1,7 +1,6 @@
 """One event of a calendar file with the exceptions to it, as weekly lessons or as a single one."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 from functools import lru_cache
 
@@ -16,6 +15,7 @@ from cockpit.studio.clocks.moments import Zone, day_bounds, lesson_zone, local_t
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.roster.columns import RosterRow
+from cockpit.studio.values import replace
 
 _COMPARED_WEEKS = 160  # three years: zones that agree as long are one clock
 

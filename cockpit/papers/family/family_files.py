@@ -1,7 +1,6 @@
 """Everything kept about a family as files in open formats: what it is (README.txt), JSON, and tables as CSV."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import fields
 from datetime import UTC, date, datetime, time
 from enum import Enum
 
@@ -61,16 +60,16 @@ def family_json(record: FamilyRecord, made_at: datetime) -> str:
         "has_private": _json(record.has_private),
         "family": _object(record.family),
     }
-    for field in fields(record):
-        records = getattr(record, field.name)
+    for name in record.__struct_fields__:
+        records = getattr(record, name)
         if isinstance(records, tuple):
-            whole[_NAMES.get(field.name, field.name)] = [_object(each) for each in records]
+            whole[_NAMES.get(name, name)] = [_object(each) for each in records]
     whole["calendar_titles"] = dict(record.titles)
     return json_text(whole) + "\n"
 
 
 def _object(record: Record) -> dict[str, Json]:
-    return {field.name: _json(getattr(record, field.name)) for field in fields(record)}
+    return {name: _json(getattr(record, name)) for name in record.__struct_fields__}
 
 
 def _json(value: object) -> Json:

@@ -1,7 +1,6 @@
 """A week's practice as a chart, in words: rows are assignments, columns are days, and a cell is what a day asks."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache, partial
 
@@ -16,6 +15,7 @@ from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.practice.notes import PracticeNotes
 from cockpit.studio.practice.sheet import ChartCell, ChartDay, ChartRow, PracticeChart
 from cockpit.studio.practice.week import DayPlan, PlanItem, WeekPlan
+from cockpit.studio.values import replace
 
 # Signs that every system has a font for; any other note is called by its name.
 _SIGNS = {

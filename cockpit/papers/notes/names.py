@@ -7,12 +7,12 @@ another one that it is practiced in turns with, an assignment is called by a nam
 import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 
 from cockpit.papers.notes.sentences import assignment_label
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.assignments.assignment import Assignment, Part, Stretch, Tempo
 from cockpit.studio.assignments.tempo import BEAT_WORDS
+from cockpit.studio.values import Value
 
 _NAMING = frozenset({Part.TITLE, Part.NUMBER, Part.OPUS, Part.PAGES, Part.KEY, Part.OCTAVES, Part.HANDS})
 _TOLD_APART = frozenset({Part.MEASURES, Part.TEMPO, Part.MINUTES, Part.DAYS, Part.IN_TURNS})
@@ -33,8 +33,7 @@ _LEANING = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Called:
+class Called(Value):
     """What an assignment is called, without its area; `says` are the parts that these words tell of themselves.
 
     `has_other_numbers` where the measures or tempos that were understood are not sure to be all.
@@ -192,8 +191,7 @@ def _typed(assignment: Assignment) -> Called:
     return Called(words=words, says=says, has_other_numbers=is_unsure)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Phrase:
+class _Phrase(Value):
     """What stands between two commas; `tells_one_thing` where it is nothing but one part that a plan tells itself."""
 
     text: str

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from functools import partial
@@ -16,6 +15,7 @@ from cockpit.studio.assignments.assignment import Assignment, Measures, Part, Te
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.notes.notes import NoteLine
 from cockpit.studio.practice.week import DayPlan, PlanItem, Through, WeekPlan
+from cockpit.studio.values import Value
 
 _BEATS = {
     Fraction(4): "whole",
@@ -28,8 +28,7 @@ _NAMES = _BEATS | {value * Fraction(3, 2): f"dotted_{name}" for value, name in _
 _A_RUN = 3  # so many days in a row become "Wednesday December 2 through Friday December 4"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Block:
+class Block(Value):
     """Some days and what they have: a heading and items, all in plain words with typed ones among them."""
 
     heading: str
@@ -45,8 +44,7 @@ def plan_lead(plan: WeekPlan, phrases: Phrases) -> str:
     return f"{beginning(daily)}{_beyond(practice[0], phrases)}."
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Day:
+class _Day(Value):
     """A practice day in words: its items, its minutes, and by how much they exceed the daily ones."""
 
     on: date

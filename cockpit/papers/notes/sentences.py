@@ -1,6 +1,5 @@
 """What every form of the practice notes says in the same words; times are on the family's own clock."""
 
-from dataclasses import replace
 from datetime import datetime
 
 from cockpit.papers.words.dates import city, clock_time, long_date, short_dates
@@ -9,6 +8,7 @@ from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.clocks.words import utc_offset
 from cockpit.studio.notes.notes import Line, NoteLine
 from cockpit.studio.practice.notes import PracticeNotes
+from cockpit.studio.values import replace
 
 _SUNG = frozenset(
     [

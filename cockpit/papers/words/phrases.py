@@ -2,25 +2,27 @@
 
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import BadInput
 from cockpit.studio.shown import one_line
+from cockpit.studio.values import Value
 
 # Phrases of earlier versions: a file of the teacher's own that has one is not at fault.
 _GONE = frozenset({"plan.what_it_is"})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Phrases:
+class Phrases(Value):
     """The phrases of a language by section and name, `notes.title`; `language` is its short name by ISO 639.
 
     `by_key` has a phrase for every key, an English one where the language has none.
     """
 
     language: str
-    by_key: Mapping[str, str] = field(hash=False)
+    by_key: Mapping[str, str]
+
+    def __hash__(self) -> int:
+        return hash(self.language)
 
     def say(self, key: str, **words: object) -> str:
         """A phrase with its words filled in; its name and those words where the English file is gone, so that a paper can be made."""

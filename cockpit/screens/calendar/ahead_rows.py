@@ -1,7 +1,6 @@
 """The lines of what lies ahead."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from itertools import zip_longest
 
@@ -33,6 +32,7 @@ from cockpit.studio.lessons.policy import BeyondLimit
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.people.permissions import Permission, said_words
 from cockpit.studio.roster.long_ended import LongEnded
+from cockpit.studio.values import Value
 from cockpit.wording.clock_changes import shift_readings, shift_words
 from cockpit.wording.problems import days_ahead, group_sentence, problem_columns
 
@@ -50,8 +50,7 @@ _YEARS_SAID_FROM = 24  # months
 _NARROWEST_WHAT = 28  # columns below which a problem is a sentence
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TroubleColumns:
+class TroubleColumns(Value):
     """Where the columns of all problems stand: the date with the time below it, whose lesson, and what is wrong with it."""
 
     name: int

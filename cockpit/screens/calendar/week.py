@@ -1,7 +1,6 @@
 """The week on the screen: what stands on each day, what is free; from here a lesson is moved, or opened."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from datetime import date, datetime
 from functools import cache, partial
 from typing import TYPE_CHECKING
@@ -23,6 +22,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import near_day
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.values import replace
 from cockpit.wording.day_review import asked_words
 
 if TYPE_CHECKING:

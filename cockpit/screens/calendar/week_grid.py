@@ -1,7 +1,6 @@
 """The week as a grid: seven days beside each other, a row for each half hour of her clock; the cursor goes from cell to cell."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import datetime, time, timedelta
 from itertools import zip_longest
 
@@ -34,6 +33,7 @@ from cockpit.studio.clocks.words import possessive, short_date
 from cockpit.studio.lessons.breaks import is_for_all
 from cockpit.studio.lessons.lesson import LessonId, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, are_together, called
+from cockpit.studio.values import Value, replace
 from cockpit.wording.queue import instrument_and_minutes
 
 WIDE = 108  # columns from which on a week is a grid
@@ -50,8 +50,7 @@ _FACT = len("weekly") + 2
 _CURSOR = "$role-cursor-text on $role-cursor-ground"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cell:
+class Cell(Value):
     """A day of the week, 0 to 6, and a half hour of her clock, 0 to 47."""
 
     day: int
@@ -62,8 +61,7 @@ def _no_facts(booking: ScheduledLesson) -> tuple[tuple[str, str], ...]:  # noqa:
     return ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GridView:
+class GridView(Value):
     """A week as the grid shows it, in so many columns: the half hours of her clock from `first` up to `last`, which is left out.
 
     Below it are so many rows for what is `below`: the chosen lesson, and beside it what is not as usual, and what is free.

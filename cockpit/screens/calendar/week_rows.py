@@ -1,7 +1,6 @@
 """The lines of the week: each day's lessons on both clocks, what is free between them, what a break takes away."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
 from rich.cells import cell_len
@@ -31,6 +30,7 @@ from cockpit.studio.clocks.words import counted, minutes_of, month_and_day
 from cockpit.studio.lessons.breaks import Pause, TimeOff, is_for_all
 from cockpit.studio.lessons.lesson import Lesson, LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, called, each_time_once
+from cockpit.studio.values import Value
 from cockpit.wording.queue import unusual
 
 _WORTH_TELLING = timedelta(minutes=30)
@@ -40,8 +40,7 @@ _A_MONDAY = datetime(2001, 1, 1, tzinfo=UTC)
 _BETWEEN = "  "
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Looked:
+class Looked(Value):
     """The moment (UTC) at which a week is shown, and the clock on which its times are told."""
 
     now: datetime
@@ -53,8 +52,7 @@ class Looked:
         return self.home.date_of(self.now)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class Told(Value):
     """A lesson in words. `there` is the family's time where it differs, `marks` what is not as usual."""
 
     name: str

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
@@ -35,6 +34,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import MONTHS, counted, month_and_day
 from cockpit.studio.lessons.lesson import State, in_words, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.values import Value, replace
 
 if TYPE_CHECKING:
     from cockpit.studio.people.people import StudentId
@@ -67,16 +67,14 @@ _COUNTED: Mapping[State, str] = {
 """What the lessons of a state are counted as, in the order in which they are told."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class YearCell:
+class YearCell(Value):
     """A student's month, by the student's place and the month's; WHOLE is the year, the place after the last all students."""
 
     row: int
     month: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Sum:
+class _Sum(Value):
     """A column of sums: its heading, what it says of a student, how wide it is, and its style."""
 
     name: str
@@ -85,8 +83,7 @@ class _Sum:
     style: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class YearView:
+class YearView(Value):
     """A year at a moment (UTC), on her clock, as it is shown in so many columns and rows."""
 
     year: StudioYear

@@ -4,8 +4,9 @@ The strip of a screen has its commands in this order.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
+
+from cockpit.studio.values import Value
 
 
 class Place(StrEnum):
@@ -60,8 +61,7 @@ class Place(StrEnum):
         return Place.EVERYWHERE in {self, other} or self is other or self is other.screen or self.screen is other
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Command:
+class Command(Value):
     """One thing that a key does. `keys` are alternatives; `short` is its word in the key strip, if it has a place in it.
 
     `words` are what she may call it, for Find; `opens` is the screen that the command opens, as `module:class`: it is imported when it is first opened. Any other

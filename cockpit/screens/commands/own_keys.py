@@ -2,10 +2,10 @@
 
 import difflib
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command
 from cockpit.studio.errors import BadSettings
+from cockpit.studio.values import replace
 
 _CAME_LATER = frozenset(
     {"app.show_curtain", "lesson.show_page", "student.find", "queue.mark_absent", "queue.mark_cancelled"}

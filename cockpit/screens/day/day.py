@@ -1,7 +1,6 @@
 """The lesson day: the countdown, the queue, the last assignments and the notes; its keys each do one thing at the desk."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -30,6 +29,7 @@ from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
 from cockpit.studio.notes.areas import AnyArea
+from cockpit.studio.values import replace
 
 if TYPE_CHECKING:
     from cockpit.desk.calendar.proposals import Proposal

@@ -116,7 +116,9 @@ def _group(words: str, width: int, rows: list[Content], count: str = "") -> list
 def _given(shown: EarlierLesson, width: int) -> Iterator[list[Content]]:
     """The assignments, and what was to be got."""
     is_heard = any(each.tempo is not None for each in shown.given)
-    columns = Columns(width, min(_WIDEST_AREA, widest_area(shown.given)), has_tempo=is_heard, has_weeks=False)
+    columns = Columns(
+        width=width, area=min(_WIDEST_AREA, widest_area(shown.given)), has_tempo=is_heard, has_weeks=False
+    )
     for title, is_to_get, count in (("GIVEN", False, "heard" if is_heard else ""), ("TO GET", True, "")):
         given = (each for each in shown.given if each.is_to_get is is_to_get)
         yield _group(title, width, [assignment_row(each, shown.on, columns, is_cut=False) for each in given], count)

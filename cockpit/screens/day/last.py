@@ -46,6 +46,7 @@ from cockpit.studio.errors import CockpitError
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Line, Mark, read_notes
 from cockpit.studio.notes.telling import mark_words, marks_of
+from cockpit.studio.values import Value
 
 if TYPE_CHECKING:
     from textual.timer import Timer
@@ -328,7 +329,7 @@ class LastPane(Vertical):
                 count = f"{more} more" if title == _OLDER and more > 0 else ""
                 options.append(Option(Content(blank) + heading(title, width, count), id=title, disabled=True))
             is_cut = is_low and not (self._list.has_focus and name == self._list.chosen)
-            row = assignment_row(each, on, Columns(width, area, self._are_heard), is_cut=is_cut)
+            row = assignment_row(each, on, Columns(width=width, area=area, has_tempo=self._are_heard), is_cut=is_cut)
             if is_wide and each.lesson_id != first and not each.is_to_get:
                 said = (3 + area, f"given {month_and_day(each.given_on)}", role("quiet"))
                 row = Content("\n").join([row, placed(width, said)])
@@ -478,8 +479,7 @@ def mark_sign(mark: Mark | None) -> tuple[str, str]:
             return OPEN, role("text")
 
 
-@dataclass(frozen=True, slots=True)
-class Columns:
+class Columns(Value):
     """The width of a row and of its area in columns, and which of the tempo heard and the weeks have a column of their own."""
 
     width: int

@@ -1,7 +1,6 @@
 """The notes of the lesson that is shown: typed, saved at once, proposed in, counted."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import partial
 from typing import TYPE_CHECKING
@@ -29,6 +28,7 @@ from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Line, NoteLine, line_at, no_labels, read_notes, things_of
 from cockpit.studio.practice.load import Budget, budget_after
+from cockpit.studio.values import Value
 
 if TYPE_CHECKING:
     from cockpit.studio.completion.memory import Memory
@@ -342,8 +342,7 @@ def _title(desk: Desk, *, is_unsaved: bool) -> tuple[str, str, str]:
     return words, "", ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LineCounts:
+class LineCounts(Value):
     """How many lines are assignments, remarks, and kept from the family, and how many things there are to get."""
 
     given: int

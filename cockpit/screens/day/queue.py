@@ -1,7 +1,6 @@
 """The queue: the lessons of the day in their order, and the letters that arrange the chosen one."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from rich.cells import cell_len
 from textual.app import ComposeResult
@@ -27,6 +26,7 @@ from cockpit.studio.clocks.words import short_date
 from cockpit.studio.lessons.lesson import LessonId, Outcome
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.post.outgoing import DeliveryStatus
+from cockpit.studio.values import Value
 
 INQUIRIES = "app.show_inquiries"
 """The command that opens them."""
@@ -34,8 +34,7 @@ INQUIRIES = "app.show_inquiries"
 _SIGN = 10  # the column of the signs, where halves of the day are named
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Waiting:
+class Waiting(Value):
     """Something that waits for her, in words, with the command that opens it, and its key, if it has one."""
 
     command: str

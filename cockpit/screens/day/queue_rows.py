@@ -1,7 +1,6 @@
 """The rows of the queue: a lesson each, its columns in line with the others', between them what is free, and what comes after."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from itertools import pairwise, takewhile
 
@@ -31,6 +30,7 @@ from cockpit.studio.lessons.countdown import read_clock
 from cockpit.studio.lessons.lesson import LessonId, State, state_of
 from cockpit.studio.lessons.scheduled import ScheduledLesson, are_together, called
 from cockpit.studio.post.outgoing import DeliveryStatus
+from cockpit.studio.values import Value, field, replace
 from cockpit.wording.queue import unusual
 
 _LONGEST_NAME, _SHORTEST_NAME = 14, 6
@@ -47,8 +47,7 @@ _DAY = timedelta(days=1)
 _PAST = frozenset({State.FINISHED, State.ABSENT, State.CANCELLED, State.CANCELLED_LATE, State.CALLED_OFF})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DayAfter:
+class DayAfter(Value):
     """What comes after the lessons of a day: the stretches (UTC) that are free then, and the lessons of the day after it."""
 
     free: Sequence[tuple[datetime, datetime]]
@@ -56,8 +55,7 @@ class DayAfter:
     bookings: Sequence[ScheduledLesson]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class QueueView:
+class QueueView(Value):
     """What the queue shows: the lessons of a day in order, at a moment (UTC), in so many columns and rows.
 
     `fates` are those of notes that have not gone out. `hours` are the moments between which she teaches on that day.
@@ -195,8 +193,7 @@ def _quarters(view: QueueView) -> list[int] | None:
     return each if places[-1] <= view.height and min(each) >= 2 else None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Columns:
+class _Columns(Value):
     """Where the parts of a row stand: its sign, its name in so many columns, and what is behind it.
 
     `what` is the room for an instrument, with so many digits of `minutes` two columns behind it.

@@ -1,16 +1,15 @@
 """A tempo on its way in: typed by digits, or tapped along with the student's playing."""
 
-from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.practice.tapping import FEWEST_TAPS, TappedTempo, Taps
+from cockpit.studio.values import Value, field, replace
 
 _DIGITS = 3
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TempoEntry:
+class TempoEntry(Value):
     """What was typed or tapped so far; `goal` is the tempo that the assignment asks for, if it does."""
 
     goal: int | None = None

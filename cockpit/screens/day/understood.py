@@ -1,7 +1,6 @@
 """What the notes pane says of the line with the cursor, in the room that there is for it."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from rich.cells import cell_len
 
@@ -12,6 +11,7 @@ from cockpit.studio.assignments.telling import LabelOffer, kind_phrases, meaning
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.notes.notes import Line, NoteLine, things_of
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.values import replace
 
 _BETWEEN = " · "
 

@@ -1,7 +1,6 @@
 """Find: students, pieces, the words of all notes, inquiries, and commands, narrowed as she types."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
@@ -29,6 +28,7 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Student, StudentId
 from cockpit.studio.pieces.pace import tempo_progress
 from cockpit.studio.searching import has_words, searched_words, spans_of
+from cockpit.studio.values import Value
 from cockpit.wording.inquiries import who_asks
 from cockpit.wording.pieces import heard_words, tempo_words
 
@@ -345,8 +345,7 @@ def _inquiry_words(standing: InquiryStanding) -> str:
     return "  ".join(filter(None, (who_asks(inquiry), inquiry.instrument, str(standing.state))))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StudentColumns:
+class StudentColumns(Value):
     """How wide the columns of the students are."""
 
     name: int = 0

@@ -1,7 +1,6 @@
 """What Help shows as rows: the keys of the place, what the guide says of it, the signs, and the rest in groups."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import groupby, zip_longest
 
 from rich.cells import cell_len
@@ -17,6 +16,7 @@ from cockpit.screens.look.show import HAPPENED, MORE_WORK, NEEDS_HER, NOT, NOW, 
 from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.notes.notes import read_line
 from cockpit.studio.searching import has_words, searched_words
+from cockpit.studio.values import Value
 
 PAGE, OF_THE_PLACE, OPENING = "page:", "of the place", "opening"
 _SIGN_COLUMN, _BESIDE = 44, 3
@@ -31,8 +31,7 @@ _SIGN_STYLES = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HelpView:
+class HelpView(Value):
     """The place that Help was asked for in, the commands of its screen, those of the moment first, and what opening told."""
 
     place: Place

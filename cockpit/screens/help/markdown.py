@@ -6,7 +6,6 @@ some milliseconds.
 
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import zip_longest
 
 from markdown_it import MarkdownIt
@@ -15,6 +14,7 @@ from textual.content import Content
 from textual.style import Style
 
 from cockpit.screens.look.show import role
+from cockpit.studio.values import Value
 
 _BETWEEN = 2
 _ONE_LINE = 400
@@ -28,16 +28,14 @@ _STYLES: Mapping[str, tuple[str, ...]] = {
 _EMPTY = Content("")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Page:
+class Page(Value):
     """A page that is laid out: its lines, and on which of them each heading is."""
 
     lines: tuple[Content, ...]
     headings: Mapping[str, int]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
+class Section(Value):
     """A part of a page under one heading: its first paragraph, its tables cell by cell, and its text to search in."""
 
     heading: str

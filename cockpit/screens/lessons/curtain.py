@@ -2,7 +2,6 @@
 
 import unicodedata
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from rich.cells import cell_len, set_cell_size
@@ -19,6 +18,7 @@ from cockpit.settings.settings import Settings
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import first_name
 from cockpit.studio.shown import shown
+from cockpit.studio.values import Value
 
 WITHOUT_A_KEY = "escape"  # lifts where her own keys leave the command none
 _LINES, _MIDDLE = 5, 2
@@ -30,8 +30,7 @@ _BESIDE = 20  # columns beside the name at least, so that the middle line is see
 _MINUTE = timedelta(minutes=1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CurtainView:
+class CurtainView(Value):
     """All that the curtain knows, so that it can show nothing else.
 
     `first_name` is empty where no lesson runs; `minutes_left` is None where nothing is said of the time, and 0 or less

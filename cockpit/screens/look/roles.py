@@ -1,7 +1,8 @@
 """The roles that colors play, and a theme: the colors of all of them, and how its clock is drawn."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from cockpit.studio.values import Value
 
 ROLES = (
     "ground", "pane", "text", "quiet", "line", "title", "student", "clock_running", "clock_wrap_up", "clock_over",
@@ -14,8 +15,7 @@ RESTS: Mapping[str, str] = {"line": "─", "dashes": "╌", "short-dashes": "┄
 STROKES, CORNERS = ("even", "thin"), ("round", "square")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Face:
+class Face(Value):
     """How a theme draws the clock, in the words of its file: the level strokes and corners of figures, the rest of a bar."""
 
     stroke: str = "even"
@@ -28,8 +28,7 @@ class Face:
         return RESTS[self.rest]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Look:
+class Look(Value):
     """A theme: its colors as `#rrggbb`, by role, and its face."""
 
     name: str

@@ -1,7 +1,6 @@
 """The rows of a student's page: pieces with what was heard, those that are done, the mix, the latest notes."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 
 from rich.cells import cell_len
@@ -30,6 +29,7 @@ from cockpit.studio.notes.notes import Line
 from cockpit.studio.pieces.mix import is_over
 from cockpit.studio.pieces.plot import heights
 from cockpit.studio.pieces.rules import MixRules
+from cockpit.studio.values import Value
 from cockpit.wording.pieces import (
     a_week,
     attendance_words,
@@ -54,8 +54,7 @@ _ROOM_FOR_LONG_PLOT = 96
 _MEASURES = 16
 
 
-@dataclass(frozen=True, slots=True)
-class PieceColumns:
+class PieceColumns(Value):
     """Where the columns of the pieces stand in so many columns; on a narrow screen the numbers have a row of their own."""
 
     width: int
@@ -117,7 +116,7 @@ class PieceColumns:
 
 def page_options(page: StudentPage, rules: MixRules, width: int, *, is_ascii: bool = False) -> list[Option]:
     """All rows of a page in so many columns; groups without rows are left out. Plots are figures where it `is_ascii`."""
-    columns = PieceColumns(min(width, WIDEST), is_ascii)
+    columns = PieceColumns(width=min(width, WIDEST), is_ascii=is_ascii)
     count = f"{len(page.open) + len(page.older)} open, {len(page.done)} done"
     options: list[Option] = []
     for words, pieces, said in (("pieces", page.open, count), ("older, still open", page.older, str(len(page.older)))):

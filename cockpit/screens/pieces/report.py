@@ -1,7 +1,5 @@
 """A progress sheet before it goes: what is in it, room for her own words, and its page in the browser."""
 
-from dataclasses import replace
-
 from textual.binding import Binding
 from textual.widgets import Static
 
@@ -13,6 +11,7 @@ from cockpit.screens.textual_parts.text_sheet import TextSheet
 from cockpit.studio.clocks.words import counted, near_day
 from cockpit.studio.errors import CockpitError
 from cockpit.studio.pieces.progress_sheet import ProgressSheet
+from cockpit.studio.values import replace
 
 
 class ReportScreen(TextSheet[str]):

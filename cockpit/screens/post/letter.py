@@ -1,7 +1,5 @@
 """A letter to one family, or the answer to an inquiry, to be read and changed before it goes anywhere."""
 
-from dataclasses import dataclass
-
 from textual.binding import Binding
 
 from cockpit.screens.screen import CockpitScreen
@@ -9,10 +7,10 @@ from cockpit.screens.sharing import copy
 from cockpit.screens.textual_parts.text_sheet import TextSheet
 from cockpit.studio.day.posting import Letter
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Written:
+class Written(Value):
     """What she wants of a letter: that it is copied, or goes into the outbox; and its text as it is now."""
 
     text: str

@@ -1,7 +1,6 @@
 """The rows of the outbox: date, student, and what became of the notes, with a sign for each way that they go."""
 
 from collections.abc import Container, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import datetime
 
 from rich.cells import cell_len
@@ -15,6 +14,7 @@ from cockpit.studio.clocks.words import month_and_day
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId, is_to_copy
+from cockpit.studio.values import Value, replace
 from cockpit.wording.outbox import STATUS_WORDS
 
 _SIGNS = {
@@ -39,8 +39,7 @@ _NARROW, _WAY = 60, 8
 _LONGEST_NAME = 20
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OutboxView:
+class OutboxView(Value):
     """What the outbox shows: its entries, the drafts that wait for her, what each family is called, the moment (UTC), her clock, and so many columns."""
 
     items: Sequence[Outgoing]

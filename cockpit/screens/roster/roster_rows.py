@@ -1,7 +1,6 @@
 """The lines of the roster, by group, and what is told of the chosen student."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from rich.cells import cell_len
@@ -37,6 +36,7 @@ from cockpit.studio.people.permissions import said_words
 from cockpit.studio.roster.entries import EntryGroup, RosterEntry
 from cockpit.studio.roster.guardian_cells import gets_words
 from cockpit.studio.roster.practice_days import practice_days_words
+from cockpit.studio.values import Value
 
 _GAP = 2
 _SIGN = 2
@@ -190,8 +190,7 @@ def pause_words(pause: Pause, today: date) -> str:
     return f"paused through {near_day(pause.until_on, today)}, {kept}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Facts:
+class _Facts(Value):
     """Facts with their labels, laid out in so many columns: what does not fit in one line goes on below itself."""
 
     width: int

@@ -1,7 +1,5 @@
 """The key strip at the bottom of every screen."""
 
-from dataclasses import dataclass
-
 from rich.cells import cell_len
 from textual import events
 from textual.content import Content
@@ -10,12 +8,12 @@ from textual.widget import Widget
 
 from cockpit.screens.commands.commands import Command, key_name
 from cockpit.screens.look.show import placed, role
+from cockpit.studio.values import Value
 
 _AT_THE_END = "app.show_help"
 
 
-@dataclass(frozen=True, slots=True)
-class _Item:
+class _Item(Value):
     begins: int
     ends: int
     command: Command
@@ -63,11 +61,11 @@ class KeyStrip(Widget):
         width = self.content_size.width
         last = [command for command in self._commands if command.id == _AT_THE_END]
         end = width - sum(map(_length, last))
-        items = [_Item(end, width, command) for command in last]
+        items = [_Item(begins=end, ends=width, command=command) for command in last]
         column = 0
         for command in self._commands:
             if command not in last and column + _length(command) + (2 if last else 0) <= end:
-                items.append(_Item(column, column + _length(command), command))
+                items.append(_Item(begins=column, ends=column + _length(command), command=command))
                 column += _length(command) + 2
         return sorted(items, key=lambda item: item.begins)
 

@@ -1,6 +1,5 @@
 """A typed line that arranges something: what it was understood as is shown at every key, before it is done."""
 
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
 
@@ -21,10 +20,10 @@ from cockpit.screens.textual_parts.rows import WalkedRows
 from cockpit.screens.textual_parts.search_field import Field
 from cockpit.studio.errors import BadInput, CockpitError
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ask:
+class Ask(Value):
     """What a line is asked for: its purpose, a title with `{}` for the student, examples, whether an empty line means something.
 
     `title_of_one` is the title where it is about somebody who is known, if that is another.

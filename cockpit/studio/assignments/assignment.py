@@ -1,11 +1,11 @@
 """An assignment as the program understands it: values only; what reads them out of a typed line stands in `reading`."""
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
 from cockpit.studio.notes.areas import AnyArea
+from cockpit.studio.values import Value
 
 _NUMBER = re.compile(r"(?<![\w#])\d+(?!\w)")
 
@@ -39,8 +39,7 @@ class Part(StrEnum):
     BRACED = "braced"  # theory at hand
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
+class Stretch(Value):
     """A stretch of the text that was understood: columns `begins` up to, not with, `ends`."""
 
     part: Part
@@ -48,8 +47,7 @@ class Stretch:
     ends: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tempo:
+class Tempo(Value):
     """A tempo mark in beats a minute.
 
     `beat` is the note value that is counted, in quarters (dotted quarter: 3/2). `goal` is the tempo asked for, or the
@@ -63,8 +61,7 @@ class Tempo:
     is_ceiling: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measures:
+class Measures(Value):
     """Measures `first` to `last`, both inclusive; without `last` to the end of the piece."""
 
     first: int
@@ -76,32 +73,28 @@ class Measures:
         return self.last - self.first + 1 if self.last is not None else None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pages:
+class Pages(Value):
     """Pages `first` to `last`, both inclusive."""
 
     first: int
     last: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Key:
+class Key(Value):
     """A key: its tonic as "D", "C#" or "Bb", and its mode ("major", "minor", "harmonic minor", "melodic minor")."""
 
     tonic: str
     mode: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Times:
+class Times(Value):
     """How often something is played, in all or a day."""
 
     count: int
     is_daily: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Assignment:
+class Assignment(Value):
     """One thing to practice. `text` is what was typed after the label, without the braces of theory at hand; everything else was read out of it.
 
     `stretches` say which columns of `text` were understood, in order and without overlap; the rest of it is kept as it

@@ -1,12 +1,12 @@
 """An assignment from one week to the next: when two lines ask for the same thing, and how one is carried on."""
 
 import re
-from dataclasses import replace
 
 from cockpit.studio.assignments.assignment import Part, Stretch
 from cockpit.studio.assignments.reading import column_as_typed, number_of, read_assignment
 from cockpit.studio.notes.notes import Line, NoteLine, read_notes
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.values import replace
 
 # How fast, how long, how often and on which days may change from week to week: it is the same assignment still.
 _PASSING = frozenset({Part.TEMPO, Part.MINUTES, Part.TIMES, Part.DAYS, Part.IN_TURNS, Part.BY_HEART})

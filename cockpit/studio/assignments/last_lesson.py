@@ -1,7 +1,6 @@
 """What a student brings to a lesson: what was given and is still open, how it went, what is still to get, and what to remember."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 
 from cockpit.studio.assignments.carrying import thread_of
@@ -9,12 +8,12 @@ from cockpit.studio.changes.records import Heard, MarkSet
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import Line, Mark, NoteLine, for_family, next_time, read_notes
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.values import Value, replace
 
 LineKey = tuple[LessonId, str]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TaughtNotes:
+class TaughtNotes(Value):
     """The typed notes of a lesson that was taught, which was planned for so many `minutes`; its date is that of the teacher's clock."""
 
     lesson_id: LessonId
@@ -35,8 +34,7 @@ class TaughtNotes:
         return for_family(self.body, self.labels).to_get
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GivenAssignment:
+class GivenAssignment(Value):
     """An assignment of an earlier lesson, or a thing to get, and how it went, once that is known.
 
     `since` is when it was first given: the same one may have been given week after week. `tempo` is the one it was
@@ -71,8 +69,7 @@ class GivenAssignment:
         return max(0, -(-(on - self.since).days // 7))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LastLesson:
+class LastLesson(Value):
     """The lesson before this one: its date on the teacher's clock, what was given, what to remember.
 
     `earlier` are the assignments of lessons before it that are open still, the newest first, and `to_get` the things to get:
@@ -87,8 +84,7 @@ class LastLesson:
     to_get: tuple[GivenAssignment, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sheet:
+class Sheet(Value):
     """What lies before the teacher for a lesson: the text so far, the last lesson if there was one, and all that were `taught` before.
 
     They are the newest first, as far as was looked back.

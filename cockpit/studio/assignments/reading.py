@@ -7,7 +7,6 @@ tried from left to right, each by the few readers that begin with its word, so t
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from functools import lru_cache
 from typing import TypeVar
 
@@ -46,13 +45,14 @@ from cockpit.studio.assignments.tokens import (
     Claim,
     Reader,
     Tokens,
-    Value,
+    TokenValue,
     tokens_of,
     words_in,
 )
 from cockpit.studio.clocks.words import MONTHS
 from cockpit.studio.notes.areas import AnyArea, Area, OwnArea
 from cockpit.studio.notes.notes import NoteLine
+from cockpit.studio.values import replace
 
 _TITLED = frozenset(
     {Area.PIECE, Area.REVIEW, Area.ETUDE, Area.METHOD_BOOK, Area.LISTENING, Area.TECHNIQUE, Area.OTHER}
@@ -277,7 +277,7 @@ def _is_clear(part: Part, every: Sequence[Claim]) -> bool:
     return len(found) == 1 or part in _SEVERAL or (part not in _ADDING_UP and len({each.values for each in found}) == 1)
 
 
-def _overlaps(value: Value, other: Value) -> bool:
+def _overlaps(value: TokenValue, other: TokenValue) -> bool:
     """Whether one is the other, or has measures or pages in common with it."""
     if isinstance(value, Measures | Pages) and isinstance(other, Measures | Pages):
         return value.first <= (other.last or value.first) and other.first <= (value.last or other.first)

@@ -1,7 +1,6 @@
 """What a line of the notes is, who reads it, and what she should know of it, in words."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
 from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.assignments.reading import is_titled, read_assignment
@@ -10,6 +9,7 @@ from cockpit.studio.notes.areas import Area
 from cockpit.studio.notes.labels import why_no_label
 from cockpit.studio.notes.notes import Line, NoteLine, things_of
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.values import Value, replace
 
 _FOR_YOU, _FOR_FAMILY = "for you alone", "for the family"
 _PLAIN = {Line.PRIVATE: "Private", Line.FOLLOW_UP: "Follow-up", Line.NEXT_TIME: "Next time"}
@@ -44,8 +44,7 @@ _MOST_LABEL_WORDS = 3
 _OF_A_NAME = frozenset({"of", "for", "the", "in"})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LabelOffer:
+class LabelOffer(Value):
     """A label that would make a line an assignment, and the line with it."""
 
     label: str

@@ -61,7 +61,7 @@ OTHER_NUMBERS = words_in(
     "tres cuatro cinco seis siete ocho nueve diez once doce"
 )
 
-Value = Tempo | Measures | Pages | Key | Hands | Times | int | str
+TokenValue = Tempo | Measures | Pages | Key | Hands | Times | int | str
 
 
 # Tuples with names here and in the readers: as a dataclass each would add half a millisecond to every start.
@@ -75,7 +75,7 @@ class Claim(NamedTuple):
     part: Part
     begins: int
     ends: int
-    values: tuple[Value, ...] = ()
+    values: tuple[TokenValue, ...] = ()
     is_denied: bool = False
     is_passing: bool = False
     is_aside: bool = False

@@ -1,17 +1,16 @@
 """Attendance: how many of the weekly lessons that were to be by now the student came to."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import datetime
 from fractions import Fraction
 
 from cockpit.studio.lessons.lesson import Kind, Lesson, Outcome
 from cockpit.studio.lessons.lineage import origin_of
 from cockpit.studio.lessons.scheduled import was_taught
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Attendance:
+class Attendance(Value):
     """Of so many weekly lessons `planned`, how many were `attended`, `made_up` ones among them, and what became of others.
 
     The others are those that were not made up. Of `unmarked` ones nobody said how they went.

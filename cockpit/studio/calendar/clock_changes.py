@@ -6,7 +6,6 @@ Only families whose own time changes are told, and only about their lessons.
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from enum import StrEnum
 
@@ -19,6 +18,7 @@ from cockpit.studio.lessons.lesson import NOT_HELD, Kind
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTimeId
 from cockpit.studio.people.people import Family, FamilyId, Student
+from cockpit.studio.values import Value, replace
 
 _DAY = timedelta(days=1)
 # The nearest meeting can lie behind a summer's break.
@@ -33,8 +33,7 @@ class Whom(StrEnum):
     BOTH = "both"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Meeting:
+class Meeting(Value):
     """When a lesson starts, as an aware local time on the teacher's clock and on the family's; `zone` is what this shows then."""
 
     ours: datetime
@@ -42,8 +41,7 @@ class Meeting:
     zone: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shift:
+class Shift(Value):
     """A weekly time that reads otherwise after a change: its last meeting before and its first one after."""
 
     standing_time_id: StandingTimeId
@@ -70,8 +68,7 @@ class Shift:
         return Whom.FAMILY if theirs else None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FamilyMove:
+class FamilyMove(Value):
     """A family comes to another zone. `lessons` are its weekly times that meet before and after, whether they shift or not."""
 
     family: Family
@@ -84,8 +81,7 @@ class FamilyMove:
         return tuple(each for each in self.lessons if each.whom is None)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChangeAhead:
+class ChangeAhead(Value):
     """All that changes at one moment (UTC): the teacher's clock, families' clocks, and the lessons that shift by it.
 
     `moves` are the families that come to another zone. `unaffected` are the weekly times that meet before and after, at the same time on both clocks.
@@ -119,8 +115,7 @@ class ChangeAhead:
         return is_hers or any(move.family.id == family for move in self.moves)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Series:
+class _Series(Value):
     id: StandingTimeId
     bookings: tuple[ScheduledLesson, ...]
     starts: tuple[datetime, ...]
@@ -295,8 +290,7 @@ def _ahead(ahead: ChangeAhead, series: Iterable[_Series]) -> ChangeAhead:
     return replace(ahead, shifts=tuple(shifts), unaffected=frozenset(around - shifted))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Concerned:
+class Concerned(Value):
     """A family whose own time changes, with what of its lessons shifts; `is_move` where it or the teacher moves or travels."""
 
     family: Family
@@ -304,8 +298,7 @@ class Concerned:
     is_move: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FamilyMessage:
+class FamilyMessage(Value):
     """What to send to one family: a subject of one line, and a plain text."""
 
     family: Family

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from enum import StrEnum
 from operator import itemgetter
@@ -14,6 +13,7 @@ from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, are_to
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.progress import Report, in_steps, unheard
+from cockpit.studio.values import Value
 
 _MIDNIGHT = time()
 _MINUTE = timedelta(minutes=1)
@@ -33,16 +33,14 @@ class Trouble(StrEnum):
     NO_SUCH_TIME = "no such time"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Meant:
+class Meant(Value):
     """The local time (naive) that a weekly time names and that its clock, an IANA zone, never shows."""
 
     at: datetime
     zone: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SchedulingProblem:
+class SchedulingProblem(Value):
     """One trouble of one lesson; of two for OVERLAP and TOO_CLOSE, where `booking` begins first.
 
     `minutes` are those that the two share, rounded up, or those between them, rounded down. NO_SUCH_TIME alone has
@@ -73,8 +71,7 @@ class SchedulingProblem:
         return (self.other or self.booking).lesson.starts_at
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Group:
+class Group(Value):
     """The same trouble of the same weekly times, week after week: its findings in order, at least one."""
 
     findings: tuple[SchedulingProblem, ...]

@@ -1,7 +1,6 @@
 """What a calendar file that is brought in comes to: weekly rules (RFC 5545 3.3.10), single lessons, and what was left out."""
 
 from collections.abc import Container, Mapping
-from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from hashlib import sha256
 
@@ -9,13 +8,13 @@ from cockpit.studio.calendar.titles import instrument_in
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.people.people import name_key
 from cockpit.studio.roster.columns import NEEDED_COLUMNS, RosterReading, RosterRow, quoted
+from cockpit.studio.values import Value, field, replace
 
 _IN_PLACE = " (in place of "
 _LAST_YEAR = 2199  # what lasts longer has no end
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MovedMeeting:
+class MovedMeeting(Value):
     """A meeting of a weekly event at another time: the date by the rule, and the new start (UTC).
 
     `title` is what it is called where that is not what the event is; such a one may be at the time of the rule.
@@ -28,8 +27,7 @@ class MovedMeeting:
     is_at_its_time: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WeeklyEvent:
+class WeeklyEvent(Value):
     """A weekly time as a calendar has it; `row.line` is the number of the event in the file.
 
     `cancelled` and the dates of `moved` are meetings of the rule, on the clock that the row is kept in.
@@ -50,8 +48,7 @@ class WeeklyEvent:
         return self.row.every_weeks or 1
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SingleLesson:
+class SingleLesson(Value):
     """A lesson by itself. `title` is what the calendar calls it; `starts_at` is UTC; `uid` is its lasting name.
 
     `series` is the title of the event that it is an exception to, where it is one.
@@ -65,8 +62,7 @@ class SingleLesson:
     series: str | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EventTitle:
+class EventTitle(Value):
     """What an event is called, and the title of its series where that is another: then it may be none of a student."""
 
     text: str
@@ -87,8 +83,7 @@ class EventTitle:
         return names.get(str(self), names.get(self.text, self.text))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EventsReading:
+class EventsReading(Value):
     """A calendar file as it was read; `left_out` has a sentence for each event that cannot be imported.
 
     `called_off` are events that the file marks as cancelled. `ended` are series that have no meeting from the date on
@@ -210,8 +205,7 @@ def early_name(uid: str) -> str:
     return f"#{(1 << 60) + int.from_bytes(sha256(uid.encode()).digest()[:6]) * 256}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WeeklyRule:
+class WeeklyRule(Value):
     """Every `every_weeks` on `weekdays` (Monday is 0), from the meeting `first` on.
 
     It ends after `count` meetings or on the date `until`; `week_begins` tells which days make a week.

@@ -2,7 +2,6 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from cockpit.studio.calendar.collisions import fits_day
@@ -14,6 +13,7 @@ from cockpit.studio.lessons.breaks import Pause, without_breaks
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, planned
 from cockpit.studio.lessons.weekly_times import occurrences
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import replace
 
 LATELY = timedelta(days=28)
 """How long after its end a weekly time is still told as free."""

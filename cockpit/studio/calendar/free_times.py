@@ -1,7 +1,6 @@
 """Free times: where in a week a lesson could be, so that it suits both clocks and lies near no other."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from itertools import chain, islice
 
@@ -10,6 +9,7 @@ from cockpit.studio.clocks.moments import moment
 from cockpit.studio.lessons.breaks import TimeOff, break_of, is_for_all
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import Value, replace
 
 Stretch = tuple[datetime, datetime]
 _DAY = timedelta(days=1)
@@ -17,8 +17,7 @@ _DAY_MINUTES = 24 * 60
 _MIDNIGHT = time()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FreeTimeLimits:
+class FreeTimeLimits(Value):
     """What a free time has to respect: the lessons that are booked, the breaks, and the teacher's preferences.
 
     `bookings` hold every lesson of the days that are asked about, in any order; none is longer than a day.

@@ -1,7 +1,6 @@
 """Seats: how many more weekly lessons fit into the teaching hours of each weekday."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from cockpit.studio.calendar.free_times import FreeTimeLimits, Stretch, free_gaps
@@ -9,6 +8,7 @@ from cockpit.studio.lessons.breaks import Pause, without_breaks
 from cockpit.studio.lessons.scheduled import Enrollment, planned
 from cockpit.studio.lessons.weekly_times import ends_before_it_begins
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import Value, replace
 
 LENGTHS = (30, 45, 60)
 """The minutes of the lessons that are counted; common practice, no source."""
@@ -16,8 +16,7 @@ _DAY = timedelta(days=1)
 _MINUTE = timedelta(minutes=1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DaySeats:
+class DaySeats(Value):
     """A day with the stretches (UTC) that no weekly time takes; `seats` are how many lessons fit, for each of `LENGTHS`."""
 
     on: date

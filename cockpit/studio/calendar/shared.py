@@ -1,7 +1,6 @@
 """The calendar that is handed out: weekly rules with their exceptions, and the single lessons beside them."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from itertools import groupby
 
@@ -24,12 +23,12 @@ from cockpit.studio.lessons.scheduled import (
 from cockpit.studio.lessons.weekly_times import KeptIn, Occurrence, StandingTime, ends_before_it_begins, occurrences
 from cockpit.studio.lessons.withdrawn import NOBODY, WithdrawnClock, WithdrawnLesson, WithdrawnTime
 from cockpit.studio.people.people import Family, Student, StudentId
+from cockpit.studio.values import Value, replace
 
 _LONGEST = timedelta(days=3653)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SharedLesson:
+class SharedLesson(Value):
     """A lesson that stands by itself, or, with `instead_of`, in the place of one of a series.
 
     `starts_at` is UTC; `instead_of` is the naive local start by the rule, on the clock of the series.
@@ -43,8 +42,7 @@ class SharedLesson:
     instead_of: datetime | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SharedSeries:
+class SharedSeries(Value):
     """A weekly rule on the clock of one IANA zone.
 
     `first` and `left_out` are naive local starts; `last` is the UTC start of the last meeting, None if there is none.
@@ -66,8 +64,7 @@ class SharedSeries:
     is_cancelled: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SharedCalendar:
+class SharedCalendar(Value):
     """A calendar to be handed out, with nothing private in it. `made_at` is UTC.
 
     The single lessons in `cancelled` do not take place: a program that has one of them is told so.
@@ -82,8 +79,7 @@ class SharedCalendar:
     cancelled: tuple[SharedLesson, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Timetable:
+class Timetable(Value):
     """What lessons come from: weekly times, what is recorded, breaks, and the teacher's clock.
 
     `recorded` holds at least the lessons that start in the time asked for, and those that were moved out of it.
@@ -101,8 +97,7 @@ class Timetable:
     home: TeacherClock
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edition:
+class Edition(Value):
     """Which calendar is handed out: the lessons that start in [begins, ends), of one family or of the whole studio.
 
     Moments are UTC; without `ends` the weekly rules go on. `uid` names the studio for good, and `revision` grows with
@@ -179,8 +174,7 @@ def lessons_held(timetable: Timetable, begins: datetime, ends: datetime) -> list
     ]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Span:
+class _Span(Value):
     """[begins, ends) in UTC; where the rules go on, nothing but they is behind `ends`."""
 
     begins: datetime

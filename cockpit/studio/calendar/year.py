@@ -5,7 +5,6 @@ Common practice, no source: a trial is not one of those promised. Which lessons 
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import TypeVar
 
@@ -16,12 +15,12 @@ from cockpit.studio.lessons.lineage import origin_of
 from cockpit.studio.lessons.policy import USUAL_POLICY
 from cockpit.studio.lessons.scheduled import ScheduledLesson, in_order, was_taught
 from cockpit.studio.people.people import Student, StudentId, name_key
+from cockpit.studio.values import Value
 
 _Each = TypeVar("_Each")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StudentYear:
+class StudentYear(Value):
     """A student's lessons of the year, each in one of the counts. The `unmarked` are over, and nobody said how they went.
 
     A make-up counts as taught or planned in place of the lesson it is given for, which stays cancelled.
@@ -43,8 +42,7 @@ class StudentYear:
         return self.taught + self.planned - self.promised
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StudentMonth:
+class StudentMonth(Value):
     """A student's lessons of the month that begins on `first_on`, and those that a break takes away; both in order."""
 
     student: Student
@@ -53,8 +51,7 @@ class StudentMonth:
     on_break: tuple[ScheduledLesson, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StudioYear:
+class StudioYear(Value):
     """A studio year from its first day up to and on its last one, and the `changes` of clocks that shift lessons in it."""
 
     first_on: date

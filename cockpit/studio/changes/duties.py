@@ -1,10 +1,11 @@
 """What the teacher owes that comes from no lesson: once, by a day, or again and again; open until it is checked off."""
 
 from calendar import monthrange
-from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 from typing import NewType
+
+from cockpit.studio.values import Value
 
 DutyId = NewType("DutyId", int)
 _DAY, _WEEK = timedelta(days=1), timedelta(days=7)
@@ -21,8 +22,7 @@ class Cycle(StrEnum):
     YEAR = "year"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Duty:
+class Duty(Value):
     """Something owed. Without `every` it is owed once, from the day it was noted on, `by_on` at the latest if that is there.
 
     Weeks have a `weekday` (0 is Monday) and come every so many `weeks`; months a `day`, or the `nth` of a weekday (-1 is the

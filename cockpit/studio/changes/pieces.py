@@ -1,13 +1,12 @@
 """What the teacher says of a student's pieces and of the mix: kept, since no note says it."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from cockpit.studio.people.people import StudentId
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class Piece(Value):
     """What she says of one piece of a student. `key` tells it from the student's others, as its lines do.
 
     `origin` is a country, a people, or a style, in her own words; `is_chosen` says that the student chose it. It has so many
@@ -25,8 +24,7 @@ class Piece:
     kept_since: date | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceAlias:
+class PieceAlias(Value):
     """Two names of a student's pieces that look alike: whether lines with the `key` are of the `piece`, as she said."""
 
     student_id: StudentId
@@ -35,8 +33,7 @@ class PieceAlias:
     is_one: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StrandLeft:
+class StrandLeft(Value):
     """A strand of the mix that is not mentioned for a student, through a date; without one it is never taught."""
 
     student_id: StudentId

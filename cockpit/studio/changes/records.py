@@ -4,12 +4,12 @@ A change is data: what each record was before and is after. It can be applied, s
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING, TypeVar, Union
 
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.notes import Mark
+from cockpit.studio.values import Value
 
 if TYPE_CHECKING:
     from cockpit.studio.changes.duties import Duty
@@ -25,8 +25,7 @@ if TYPE_CHECKING:
     from cockpit.studio.post.outgoing import Outgoing
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Note:
+class Note(Value):
     """The text of a lesson's notes, exactly as typed."""
 
     lesson_id: LessonId
@@ -34,8 +33,7 @@ class Note:
     changed_at: datetime
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MarkSet:
+class MarkSet(Value):
     """How an assignment went: `line` is the whole line as it was typed in the lesson that gave it."""
 
     lesson_id: LessonId
@@ -43,8 +41,7 @@ class MarkSet:
     mark: Mark
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Heard:
+class Heard(Value):
     """What was heard of an assignment: the tempo it was played at last, in its own beat a minute, and clean run-throughs.
 
     `line` is the whole line as it was typed in the lesson that gave it.
@@ -56,8 +53,7 @@ class Heard:
     clean_runs: int = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FollowUp:
+class FollowUp(Value):
     """Something the teacher owes, noted in a lesson; open until it is ticked."""
 
     lesson_id: LessonId
@@ -65,8 +61,7 @@ class FollowUp:
     ticked_at: datetime | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Export:
+class Export(Value):
     """Practice notes that lie in the folder: `path` is that of the Markdown file, relative to the studio folder."""
 
     lesson_id: LessonId
@@ -75,15 +70,13 @@ class Export:
     exported_at: datetime
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Accepted:
+class Accepted(Value):
     """Something that she was told of and leaves as it is; `key` names it, and behind a colon the weekly times or lessons."""
 
     key: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CalendarTitle:
+class CalendarTitle(Value):
     """The student's name that a title of somebody's calendar was said to stand for."""
 
     title: str
@@ -122,16 +115,14 @@ Record = Union[
 ]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edit:
+class Edit(Value):
     """One record before and after; None stands for a record that is not there."""
 
     before: Record | None
     after: Record | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class Change(Value):
     """Edits that belong together: all of them happen, or none. `said` names the step, for her to undo it by."""
 
     said: str

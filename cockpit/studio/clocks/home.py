@@ -1,15 +1,15 @@
 """A clock that moves when its owner moves house or travels: the teacher's own, or a family's."""
 
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from functools import cache, lru_cache
 from zoneinfo import ZoneInfo
 
+from cockpit.studio.values import Value
+
 _DAY = timedelta(days=1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stay:
+class Stay(Value):
     """From a date on somebody lives in another zone (IANA), or, with `until_on`, is only there up to and on that day."""
 
     zone: str
@@ -17,8 +17,7 @@ class Stay:
     until_on: date | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Home:
+class Home(Value):
     """Somebody's clock over time: the zone (IANA) before any stay, and the stays.
 
     Each date lies in one zone. The owner changes clocks at the midnight before a stay's first day, on the clock that is

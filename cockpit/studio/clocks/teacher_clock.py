@@ -1,14 +1,13 @@
 """The teacher's clock: where she is, and how she reads the time."""
 
-from dataclasses import dataclass
 from datetime import date, datetime
 
 from cockpit.studio.clocks.moments import WEEKDAYS, Zone, day_bounds, lesson_clock, local_time, zone_at
 from cockpit.studio.clocks.words import city, clock_time, short_date
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TeacherClock:
+class TeacherClock(Value):
     """The clock that the teacher lives by: that of a zone, which moves when she does, with 12 or 24 `hours`.
 
     All moments are UTC. A family's zone moves when the family does.

@@ -1,17 +1,16 @@
 """The hours in which a teacher teaches, weekday by weekday, on her own clock."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from datetime import date, datetime, time
 
 from cockpit.studio.clocks.moments import moment
 from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.values import Value, field
 
 MIDNIGHT = time()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TeachingSpan:
+class TeachingSpan(Value):
     """A stretch of a day on a clock; one that ends at 0:00 ends at the midnight after it."""
 
     begins: time
@@ -31,8 +30,7 @@ class TeachingSpan:
         return self.begins <= begins and (self.ends == MIDNIGHT or last < self.ends)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TeachingHours:
+class TeachingHours(Value):
     """The spans of each weekday (Monday is 0) in their order. A day that is missing is not taught on.
 
     Without any day, nothing is said of them.

@@ -4,7 +4,6 @@ import difflib
 import re
 import zoneinfo
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from functools import cache, lru_cache
 from importlib import resources
@@ -13,6 +12,7 @@ from zoneinfo import ZoneInfo
 from cockpit.studio.clocks.home import arrivals
 from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.errors import BadInput
+from cockpit.studio.values import Value
 
 _NO_PLACE = {"Factory", "localtime", "posixrules"}
 # "EST" is a zone's name too, but one without summer time: an hour wrong in New York for most of the year.
@@ -194,8 +194,7 @@ def _city(folded: str) -> str:
     return folded.rsplit("/", 1)[-1]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ClockChange:
+class ClockChange(Value):
     """From a moment (UTC) on a clock has another offset; or it is another zone's, where its owner leaves `left_zone`."""
 
     zone: str

@@ -9,7 +9,6 @@ import re
 import unicodedata
 from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 from cockpit.studio.completion.ngrams import Counting, Ngrams
@@ -17,6 +16,7 @@ from cockpit.studio.completion.stock import Words, stock_spellings, words_by_beg
 from cockpit.studio.completion.tokens import END, Context, opening_of, tokens_of, word_of
 from cockpit.studio.notes.notes import read_notes
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.values import Value
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
 _NUMBER = re.compile(r"\d{4,}")
@@ -26,16 +26,14 @@ _MOST_BODIES = 12
 _Sequence = tuple[Context, str]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CommonPhrases:
+class CommonPhrases(Value):
     """What follows what in the notes of several students, or in the built-in stock, and the words in them."""
 
     habits: Ngrams
     words: Words
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Student:
+class _Student(Value):
     """How often each sequence stands in a student's notes, and the words in them that are written small."""
 
     counts: Mapping[_Sequence, int]

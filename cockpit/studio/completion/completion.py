@@ -8,7 +8,6 @@ like, of this student only, and only once their label stands.
 import re
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from cockpit.studio.completion.memory import Memory
 from cockpit.studio.completion.ngrams import known, likely
@@ -24,6 +23,7 @@ from cockpit.studio.completion.tokens import (
     word_of,
 )
 from cockpit.studio.notes.vocabulary import Labels
+from cockpit.studio.values import Value
 
 _LINES_ABOVE, _TAIL, _LONGEST_WHOLE, _LONGEST_FIRST = 40, 64, 200, 24
 _LEAST_LIKELY = 0.5  # shown only where it is likelier right than wrong: tests/bench/keystrokes.py has the curve
@@ -37,8 +37,7 @@ _REMARK = LineOpening()
 _DAYS = frozenset(("mon", "tue", "wed", "thu", "fri", "sat", "sun"))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Above:
+class _Above(Value):
     """What the lines above say about this one: the opening before it, the labels and topics that were there."""
 
     last: LineOpening

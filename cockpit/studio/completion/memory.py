@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
 
 from cockpit.studio.completion.common_phrases import CommonPhrases, common_phrases
 from cockpit.studio.completion.ngrams import Counting, Ngrams, learn_line, learn_opening
@@ -11,6 +10,7 @@ from cockpit.studio.completion.stock import Words, stock_habits, stock_words, wo
 from cockpit.studio.completion.tokens import START, LineOpening, opening_of, tokens_of
 from cockpit.studio.notes.notes import NoteLine, read_notes
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.values import Value
 
 _AGING = 0.85
 _LEAST = 0.1
@@ -19,8 +19,7 @@ _MOST_BODIES = 60
 _SIGNS = ' \t.,;:!?()[]{}"“”‘–—-/=*+&#'
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Memory:
+class Memory(Value):
     """What lines of this student are completed from.
 
     `own` is from what her family may see and from open assignments, `kept_back` from the lines about this student that

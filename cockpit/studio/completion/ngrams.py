@@ -1,7 +1,6 @@
 """What usually follows what in lines of notes: counted tokens by their context, and the tokens that are likely next."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import islice
 from operator import itemgetter
 
@@ -17,6 +16,7 @@ from cockpit.studio.completion.tokens import (
     tokens_of,
 )
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.values import Value
 
 _MOST_FOLLOWING = 40
 _MOST_UNBEGUN = 6
@@ -31,8 +31,7 @@ _OF_TOPIC_AGING = 8.0
 _OF_TOPIC = frozenset({4, 6, 7, 8, 9})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NextTokens:
+class NextTokens(Value):
     """The tokens that followed a context, the usual first, with their weights; `openness` is left to other contexts."""
 
     tokens: Mapping[str, float]

@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from cockpit.studio.completion.memory import Memory
 from cockpit.studio.completion.ngrams import NextTokens, Ngrams, known, likely, most_special, only_token
 from cockpit.studio.completion.tokens import END, Context, LineOpening, contexts, shape_of
+from cockpit.studio.values import Value
 
 _MOST_TOKENS, _MOST_EACH, _MOST_SPECIAL = 16, 5, 5
 _LEAST_LIKELY_FURTHER = 0.75
@@ -22,8 +22,7 @@ _BEGUN_WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]*)?\Z")
 Topics = frozenset[tuple[str, str]]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LinePlace:
+class LinePlace(Value):
     """Where in a line the next token is looked for: behind `tokens`, whose text without case and numbers is `whole`.
 
     `whole` is None in a line that is too long to be known by its whole.

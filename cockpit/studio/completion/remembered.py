@@ -1,17 +1,16 @@
 """What a memory for completing notes is made of: values that a thread of its own can work on."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.values import Value, field
 
 if TYPE_CHECKING:
     from cockpit.studio.completion.memory import Memory
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Remembered:
+class Remembered(Value):
     """Notes of this student, the newest first, lines that are open, notes by other student, names that are kept out."""
 
     bodies: tuple[str, ...] = ()

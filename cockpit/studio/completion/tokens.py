@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 from cockpit.studio.notes.notes import Line, read_line
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.values import Value
 
 # Whatever a run of signs ends with matches, so that no sign is looked at twice; the last one ends the line.
 _TOKEN = re.compile(r"[\W_]*+(?:[^\W\d_]++(?:['’][^\W\d_]++)*|\d++|\Z)")
@@ -24,8 +24,7 @@ _WITHOUT_AREA = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LineOpening:
+class LineOpening(Value):
     """How a line begins: its label as typed with the space after it, what it is, and the first word that follows.
 
     `label` is an area, the name of what is to be got or is kept back, or "" for a remark; `topic` is "" where nothing follows yet.

@@ -1,7 +1,6 @@
 """What goes out when a lesson is finished, or a letter is written: one version to each address on each of the ways there."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
 from datetime import datetime
 
 from cockpit.studio.changes.records import Edit
@@ -18,6 +17,7 @@ from cockpit.studio.post.outgoing import (
     papers_called,
     withdrawn,
 )
+from cockpit.studio.values import Value, replace
 
 _MAY_BE_THERE = frozenset({DeliveryStatus.GOING, DeliveryStatus.UNSURE, DeliveryStatus.SENT})
 NO_ADDRESS = "the roster has no email address for this family's notes"
@@ -26,8 +26,7 @@ Destination = tuple[Channel, str]
 _NOT_YET = frozenset({DeliveryStatus.WAITING, DeliveryStatus.REFUSED})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FinalNotes:
+class FinalNotes(Value):
     """A lesson's practice notes in every form, made final. `body` is that of the page; `next_lesson` is iCalendar."""
 
     title: str
@@ -38,8 +37,7 @@ class FinalNotes:
     next_lesson: str | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Letter:
+class Letter(Value):
     """A letter or a progress sheet to one family in its language, or the answer to an inquiry: what it is called, and what it says.
 
     `about` are the students whom it is about; an answer has there who asked.

@@ -1,7 +1,6 @@
 """The end of the day: what was taught, what was sent, what is missing, what is owed."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import Enum, auto
 from types import MappingProxyType
@@ -18,10 +17,10 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson, each_time_once, wa
 from cockpit.studio.notes.notes import for_family, kept_back
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.post.outgoing import DeliveryStatus
+from cockpit.studio.values import Value, field
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReviewedLesson:
+class ReviewedLesson(Value):
     """One lesson of the day as it went. `minutes_taught`, up to now if it is running, is None where its real times are not known."""
 
     booking: ScheduledLesson
@@ -57,8 +56,7 @@ _NOT_OUT = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Missing:
+class Missing(Value):
     """Something left undone for the lesson of a student."""
 
     lesson_id: LessonId
@@ -66,15 +64,13 @@ class Missing:
     lack: Lack
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OtherDaysNotes:
+class OtherDaysNotes(Value):
     """Notes of other days that have not gone out, each by its status; at least one."""
 
     fates: tuple[DeliveryStatus, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OwedFollowUp:
+class OwedFollowUp(Value):
     """An open follow-up, with whose lesson it comes from and when that was (UTC)."""
 
     follow_up: FollowUp
@@ -82,8 +78,7 @@ class OwedFollowUp:
     noted_at: datetime
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OwedDuty:
+class OwedDuty(Value):
     """Something owed that comes from no lesson, with the first day on which it was."""
 
     duty: Duty
@@ -94,8 +89,7 @@ Owed = OwedFollowUp | OwedMinutes | OwedDuty
 """What she owes at the end of a day."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InquiriesToDo:
+class InquiriesToDo(Value):
     """What is to be done with inquiries at a moment (UTC): those that are due, those that are deleted soon, and who of the waiting fits."""
 
     due: tuple[InquiryStanding, ...]
@@ -104,8 +98,7 @@ class InquiriesToDo:
     now: datetime
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BroughtAlong:
+class BroughtAlong(Value):
     """What a student brings to a lesson: how many assignments are open, for how many weeks the oldest is, and what was noted for it."""
 
     open: int
@@ -113,8 +106,7 @@ class BroughtAlong:
     next_time: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WeekSoFar:
+class WeekSoFar(Value):
     """How much of a week was taught, of all that is planned in it, and how many make-ups are owed."""
 
     minutes_taught: int
@@ -124,8 +116,7 @@ class WeekSoFar:
     owed: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DayReview:
+class DayReview(Value):
     """A day looked back on, and the next one laid out; `left_out` are the lessons of both that a break takes away.
 
     `brought` is what students bring to tomorrow's lessons, without those that bring nothing.

@@ -2,7 +2,6 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from typing import TypeVar
 
@@ -36,6 +35,7 @@ from cockpit.studio.roster.columns import (
 )
 from cockpit.studio.roster.guardian_cells import gets_words
 from cockpit.studio.roster.roster import disagreements, repetitions
+from cockpit.studio.values import Value, replace
 
 __all__ = ["Known", "RosterPlan", "plan_roster"]
 
@@ -43,8 +43,7 @@ Kept = TypeVar("Kept", Family, Student, StandingTime)
 _BEFORE_ALL = datetime(1, 1, 3, tzinfo=UTC)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RosterPlan:
+class RosterPlan(Value):
     """What a file changes, the same in readable lines, and what it leaves alone.
 
     `edits` come in the order in which records refer to each other; `imported` is what the file said, to be kept after

@@ -2,13 +2,13 @@
 
 from collections import defaultdict
 from collections.abc import Hashable, Iterable, Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 
 from cockpit.studio.lessons.lineage import followed_up, made_another, pieces_of
 from cockpit.studio.lessons.weekly_times import ROSTER, ImportedTime, StandingTime
 from cockpit.studio.people.people import name_key
 from cockpit.studio.roster.columns import OF_TIME, RosterRow, value_of, with_values
+from cockpit.studio.values import replace
 
 Slot = RosterRow | ImportedTime | StandingTime
 _SURE = 2  # so many of the keys below say all that a row can say of its lessons

@@ -6,7 +6,6 @@ say otherwise.
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TypeVar
 
@@ -28,6 +27,7 @@ from cockpit.studio.lessons.scheduled import Enrollment
 from cockpit.studio.lessons.weekly_times import ROSTER, ImportedTime, StandingTime, StandingTimeId, turn_of
 from cockpit.studio.people.people import Family, Student, name_key
 from cockpit.studio.roster.columns import OF_TIME, RosterReading, RosterRow, value_of, with_values
+from cockpit.studio.values import replace
 
 _DAY = timedelta(days=1)
 Slot = TypeVar("Slot", ImportedTime, StandingTime)

@@ -2,13 +2,13 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Container, Iterable, Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.lessons.breaks import Pause, PauseId
 from cockpit.studio.people.people import Student, StudentId
 from cockpit.studio.roster.columns import PAUSED_FROM, PAUSED_UNTIL, RosterFault, RosterRow
+from cockpit.studio.values import replace
 
 
 def pauses_told(

@@ -2,7 +2,6 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 from typing import TypeVar
 
@@ -30,12 +29,12 @@ from cockpit.studio.roster.columns import (
 )
 from cockpit.studio.roster.guardian_cells import GuardiansTold
 from cockpit.studio.roster.permission_cell import permissions_in
+from cockpit.studio.values import Value, replace
 
 Person = TypeVar("Person", Family, Student)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Known:
+class Known(Value):
     """The families, guardians, students with what may be shown of them and their pauses, and weekly times of a studio, and what files said of these times."""
 
     families: tuple[Family, ...] = ()
@@ -74,8 +73,7 @@ class Roll:
         return [self.families_by_id[namesake.family_id] for namesake in self.namesakes.get(student, ())]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NearMiss:
+class NearMiss(Value):
     """A name in a file of which nobody is known, and the names that it may stand for; `kind` is `student` or `family`."""
 
     kind: str
@@ -171,8 +169,7 @@ def _digits(name: str) -> str:
     return "".join(filter(str.isdigit, name))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Homes:
+class Homes(Value):
     """The name of each row's family, and what of the studio takes another place.
 
     `moved` are known students by the keys of their new family and their own name; `renamed` are families that only

@@ -2,13 +2,13 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import replace
 
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import name_key
 from cockpit.studio.roster.columns import RosterFault, RosterRow, quoted
 from cockpit.studio.roster.shared_cell import Companion, are_at_one_time, companions_in
+from cockpit.studio.values import replace
 
 Pairs = Sequence[tuple[RosterRow, RosterRow]]
 

@@ -2,13 +2,13 @@
 
 from calendar import monthrange
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 
 from cockpit.studio.clocks.moments import moment
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.inquiries.rules import InquiryRules
+from cockpit.studio.values import Value
 
 _DAY = timedelta(days=1)
 _HOUR = timedelta(hours=1)
@@ -17,8 +17,7 @@ _LONG = 3 * _DAY  # from here on days are said, and not hours
 _MIDNIGHT = time()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TeachingDay:
+class TeachingDay(Value):
     """From when until when the teacher's day lasts on her clock, as her settings say it."""
 
     home: TeacherClock
@@ -40,8 +39,7 @@ class TeachingDay:
         return moment(datetime.combine(on, self.ends), self.home.zone)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Deadline:
+class Deadline(Value):
     """When an answer is due (UTC), by when in her day, and from when on she is told."""
 
     due_at: datetime

@@ -4,7 +4,6 @@ All of it is the teacher's alone: no family ever reads it.
 """
 
 from collections.abc import Sequence, Set
-from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 from typing import assert_never
@@ -14,13 +13,13 @@ from cockpit.studio.inquiries.ids import InquiryStepId as InquiryStepId
 from cockpit.studio.inquiries.rules import ADULT, InquiryRules
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.people.people import Level, StudentId, name_key
+from cockpit.studio.values import Value
 
 MOST_WORDS = 20_000
 """Characters of their words that are kept."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inquiry:
+class Inquiry(Value):
     """Somebody who asked about lessons, as she said it herself.
 
     `came_at` is UTC. `name` is who asked; `child` is for whom, None where that is the same person. `age` is the number
@@ -89,8 +88,7 @@ _WRITINGS = frozenset({StepKind.ANSWERED, StepKind.BY_PHONE})
 _ANSWERS = _WRITINGS | {StepKind.TRIAL, StepKind.STUDENT, StepKind.WAITING}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InquiryStep:
+class InquiryStep(Value):
     """One thing that happened to an inquiry, at a moment (UTC)."""
 
     id: InquiryStepId
@@ -111,8 +109,7 @@ class InquiryState(StrEnum):
     CLOSED = "closed"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InquiryCourse:
+class InquiryCourse(Value):
     """An inquiry with its steps in the order of their moments, and the trial lesson that was booked, while it is there.
 
     `is_enrolled` says that the student of the trial has, or had, a weekly time.

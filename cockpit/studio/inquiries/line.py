@@ -6,7 +6,6 @@ named. Whoever asks is in the one part that no reader of another kind claims. Al
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from cockpit.studio.clocks.moments import local_time, moment
@@ -24,6 +23,7 @@ from cockpit.studio.typed_times.times import time_of, with_numbers_read
 from cockpit.studio.typed_times.trial_line import NAME_WORD, with_capitals
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import read_parts
+from cockpit.studio.values import Value, replace
 
 EXAMPLES = 'Type "ana bell for nora 8, cello, phoenix, ana@example.org" or "r castellan, adult, guitar, halifax, thu after 5pm".'
 _LONGEST = 500
@@ -53,8 +53,7 @@ _AGES = range(1, 100)
 _OLDEST_CHILD = 17
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InquiryLine:
+class InquiryLine(Value):
     """What a line says of an inquiry; None or nothing where it does not say it. `came_at` is UTC."""
 
     name: str

@@ -1,16 +1,15 @@
 """A mail that somebody who asks about lessons has sent, and the inquiry that it is."""
 
-from dataclasses import dataclass
 from datetime import datetime
 
 from cockpit.studio.inquiries.inquiry import MOST_WORDS, Inquiry, InquiryId
+from cockpit.studio.values import Value
 
 MOST_BYTES = 30_000_000
 """How much of a file is read: the text of a mail stands before what is attached to it."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReceivedMail:
+class ReceivedMail(Value):
     """What a saved mail says: who sent it, and when (UTC), None where it does not say so; and in which words.
 
     `attachments` are their names alone. `notices` are sentences on what could not be read as it was meant.

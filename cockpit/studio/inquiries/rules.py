@@ -1,10 +1,10 @@
 """What a teacher promises whoever asks, and how long a lesson she proposes; all of it common practice, no source."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from cockpit.studio.people.people import Level
+from cockpit.studio.values import Value, field
 
 ADULT = 18
 AGES = ("under 7", "7 to 9", "10 to 12", "13 to 17", "adult")
@@ -28,8 +28,7 @@ FIELDS = ("name", "child", "instrument", "times", "signature")
 """What an answer can name in braces."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InquiryRules:
+class InquiryRules(Value):
     """An inquiry is answered within `reply_hours`; asked again so many days after the answer; and deleted `months` after it was closed."""
 
     reply_hours: int = 48

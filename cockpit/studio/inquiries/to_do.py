@@ -4,7 +4,6 @@ When somebody is asked again, and when nothing more is expected, is common pract
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from enum import Enum, auto
 from fractions import Fraction
@@ -14,6 +13,7 @@ from cockpit.studio.inquiries.deadline import Deadline, TeachingDay, deadline
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryCourse, InquiryState, InquiryStep, StepKind
 from cockpit.studio.inquiries.rules import InquiryRules
 from cockpit.studio.inquiries.wishes import Fit, WeeklyGap
+from cockpit.studio.values import Value, replace
 
 _AFTER_TRIAL = timedelta(days=2)
 _DAY = timedelta(days=1)
@@ -30,16 +30,14 @@ class InquiryTask(Enum):
     CLOSE = auto()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InquiryToDo:
+class InquiryToDo(Value):
     """What is to be done next, and from which date of her clock on."""
 
     task: InquiryTask
     on: date
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InquiryStanding:
+class InquiryStanding(Value):
     """Where an inquiry stands on a moment: its state, until when it is to be answered, and what is to be done next.
 
     `to_do` may lie ahead; None where nothing is expected of her.
@@ -125,8 +123,7 @@ def _after_trial(course: InquiryCourse, ended_at: datetime, days: Sequence[int],
     return InquiryToDo(task=InquiryTask.CLOSE, on=home.date_of(asked[-1]) + days[0] * _DAY)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WhoFits:
+class WhoFits(Value):
     """A weekly place that is or becomes free, and who of the waiting list it would suit from when until when."""
 
     gap: WeeklyGap
@@ -134,8 +131,7 @@ class WhoFits:
     fits: tuple[tuple[Inquiry, Fit], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InquiryCounts:
+class InquiryCounts(Value):
     """How many inquiries came in a span of days, and of how many of them something became.
 
     `by_source` are the same counts of those that came from each place, the most frequent one first; those of which it is not known are in none.

@@ -5,7 +5,6 @@ What a morning, an afternoon, and an evening are is common practice, no source.
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time, timedelta
 
 from cockpit.studio.clocks.calendar_words import MONTH_WORDS, WEEKDAY_WORDS
@@ -30,6 +29,7 @@ from cockpit.studio.typed_times.parts import (
 from cockpit.studio.typed_times.rules import RULES
 from cockpit.studio.typed_times.times import length_of, time_of, with_numbers_read
 from cockpit.studio.typed_times.words import Found, by_rules, claims_of, filler
+from cockpit.studio.values import Value, replace
 
 EXAMPLE = 'such as "tue or thu after 4pm, 30m, from june"'
 _BETWEEN_DAYS = re.compile(r"(?<=[a-z])/(?=[a-z])", re.IGNORECASE)
@@ -60,8 +60,7 @@ A_YEAR_OF_WEEKS = 53
 _STEP = 15
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wish:
+class Wish(Value):
     """Some weekdays, all of them where none is named, and the hours between which a lesson would lie; Monday is 0.
 
     `is_exact` says that it would begin at the first of these hours.
@@ -89,8 +88,7 @@ class Wish:
         return not is_early and (self.ends is None or ends <= datetime.combine(on, self.ends))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wishes:
+class Wishes(Value):
     """Times of which any would suit, the length of the lesson, and the first day; None where nothing was said of it."""
 
     times: tuple[Wish, ...] = ()
@@ -147,8 +145,7 @@ def _wish_words(wish: Wish, hours: int) -> str:
     return " ".join(said)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fit:
+class Fit(Value):
     """The dates of the teacher's clock from which and through which a weekly time would suit; no last one is for good.
 
     `starts_at` is the first lesson (UTC).
@@ -159,8 +156,7 @@ class Fit:
     until_on: date | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WeeklyGap:
+class WeeklyGap(Value):
     """A place in the week that is free: its first date, the time and the zone of the clock it is kept on, and its length.
 
     It `was` somebody's, who ended or is paused, or nobody's. One of every other week is free in the weeks of its first date.
@@ -169,7 +165,7 @@ class WeeklyGap:
     first: date
     at: time
     minutes: int
-    zone: Zone = field(hash=False)
+    zone: Zone
     was: str = ""
     is_paused: bool = False
     every_weeks: int = 1
@@ -182,8 +178,7 @@ class WeeklyGap:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WantedLesson:
+class WantedLesson(Value):
     """The weekly lesson that somebody wishes: so long, on the clock of an IANA zone."""
 
     wishes: Wishes

@@ -1,7 +1,6 @@
 """Everything that is kept about one family, as one value; and the same without what is the teacher's own."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 
 from cockpit.studio.calendar.collisions import parts_of
 from cockpit.studio.calendar.events import EventTitle
@@ -18,10 +17,10 @@ from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.people.people import Family, Guardian, Student, name_key
 from cockpit.studio.people.permissions import Permission
 from cockpit.studio.post.outgoing import Outgoing
+from cockpit.studio.values import Value, replace
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FamilyRecord:
+class FamilyRecord(Value):
     """One family with all that hangs on it. Moments are UTC.
 
     `titles` are the titles of a calendar that stand for its students; `accepted` names troubles of its lessons that are

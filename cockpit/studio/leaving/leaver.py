@@ -3,15 +3,14 @@
 import re
 import unicodedata
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.people.people import Family, FamilyId, Guardian, Student, StudentId, name_key
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Leaver:
+class Leaver(Value):
     """A family with its students, guardians and inquiries as they are today; `others` and `other_guardians` are everybody else today."""
 
     family: Family
@@ -95,8 +94,7 @@ def is_named(words: Iterable[str], text: str) -> bool:
     return any(re.search(rf"(?<!\w){re.escape(word)}(?!\w)", searched) for word in words)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Forgotten:
+class Forgotten(Value):
     """Files are named relative to the studio folder. `unread` are copies that could not be rewritten, with the reason.
 
     `still_named` are files, hers to change, in which a name or an address of the family stands.

@@ -1,7 +1,6 @@
 """Days without lessons: breaks of the whole studio or of one family, and pauses of one student."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import NewType
 
@@ -10,6 +9,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Lesson, meeting_date
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import FamilyId, Student, StudentId
+from cockpit.studio.values import Value
 
 BreakId = NewType("BreakId", int)
 PauseId = NewType("PauseId", int)
@@ -17,8 +17,7 @@ PauseId = NewType("PauseId", int)
 _ASKED_AFTER = timedelta(weeks=8)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Break:
+class Break(Value):
     """No lessons from a day up to and on another. Without a family it is the whole studio's.
 
     The days are the teacher's; those of a family's break are on that family's clock.
@@ -36,8 +35,7 @@ class Break:
         return self.until_on
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pause:
+class Pause(Value):
     """No lessons of one student from a day up to and on another, or for good while nobody says when it ends.
 
     The days are those of the clock that each weekly time is kept on. With `keeps_time` the time stays the student's: it
@@ -66,8 +64,7 @@ TimeOff = Break | Pause
 """Days on which weekly lessons do not take place."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LeftOut:
+class LeftOut(Value):
     """A weekly lesson that does not take place, and the break or the pause that it falls into."""
 
     booking: ScheduledLesson

@@ -1,12 +1,12 @@
 """Calls that were lost during a lesson: the minutes that they cost, and what becomes of those."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from datetime import datetime
 from enum import StrEnum
 
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.people.people import Student, StudentId
+from cockpit.studio.values import Value, replace
 
 
 class Settled(StrEnum):
@@ -16,8 +16,7 @@ class Settled(StrEnum):
     LET_BE = "let be"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CallLoss:
+class CallLoss(Value):
     """A call that was lost in a lesson, from a moment to another (both UTC); `back_at` is None while it is lost.
 
     Minutes that were given to a running lesson name it: `given_in`. All of it is for the teacher alone.
@@ -30,8 +29,7 @@ class CallLoss:
     given_in: LessonId | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LostMinutes:
+class LostMinutes(Value):
     """Losses of one student that are not settled, each with its lesson; the oldest first."""
 
     losses: tuple[tuple[CallLoss, Lesson], ...]
@@ -51,8 +49,7 @@ class LostMinutes:
         return tuple((loss, replace(loss, settled=how, given_in=given_in)) for loss, _ in self.losses)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OwedMinutes:
+class OwedMinutes(Value):
     """What a student is owed for lost calls."""
 
     student: Student

@@ -4,12 +4,12 @@ Everything is a difference of UTC moments, so that neither sleep nor a clock cha
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
 
 from cockpit.studio.clocks.words import listed
 from cockpit.studio.lessons.scheduled import ScheduledLesson, are_together, called, live_one, together_with
+from cockpit.studio.values import Value
 
 
 class Phase(StrEnum):
@@ -24,8 +24,7 @@ class Phase(StrEnum):
     NO_LESSONS = "no lessons"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LateStart:
+class LateStart(Value):
     """A lesson that cannot start on time, and by how many whole minutes (rounded up).
 
     `has_time` is False where none of its time is left by then.
@@ -36,8 +35,7 @@ class LateStart:
     has_time: bool = True
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ClockFace:
+class ClockFace(Value):
     """What the clock shows: whole seconds, counted down in RUNNING, WRAP_UP and BEFORE, up in OVER and WAITING.
 
     `share` is how much of the lesson's time has passed, 0 to 1; `wrap_up_share` where its cue lies. `not_marked` is

@@ -1,7 +1,6 @@
 """A weekly time that becomes another one: from now on, since what was before stays as it was."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from cockpit.studio.clocks.horizons import A_MEETING, EVER
@@ -9,12 +8,12 @@ from cockpit.studio.clocks.moments import WEEK, Zone, day_bounds, local_time
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.scheduled import Enrollment
 from cockpit.studio.lessons.weekly_times import Occurrence, StandingTime, names_date, occurrences
+from cockpit.studio.values import Value, replace
 
 _DAY = timedelta(days=1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Clocks:
+class Clocks(Value):
     """The clocks that a weekly time can be kept in, and the moment that it is (UTC)."""
 
     home: TeacherClock
@@ -35,8 +34,7 @@ class Clocks:
         return standing.clock(self.home, self.family_zone)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reshaped:
+class Reshaped(Value):
     """A weekly time as it was, what it became, and the first date, on its own clock, for which it is another one.
 
     `after` are more than one where an earlier one holds again for some weeks.

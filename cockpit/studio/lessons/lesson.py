@@ -1,6 +1,5 @@
 """A lesson: one meeting, its states, and what may happen to it."""
 
-from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, timedelta
 from enum import StrEnum
 from typing import NewType
@@ -8,6 +7,7 @@ from typing import NewType
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.weekly_times import StandingTimeId
 from cockpit.studio.people.people import StudentId
+from cockpit.studio.values import Value, replace
 
 LessonId = NewType("LessonId", str)
 _MINUTE = timedelta(minutes=1)
@@ -49,8 +49,7 @@ NOT_HELD = frozenset({Outcome.CANCELLED, Outcome.CANCELLED_LATE, Outcome.CALLED_
 """The outcomes of a lesson that does not take place, as its student knows beforehand."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lesson:
+class Lesson(Value):
     """One meeting. All moments are UTC; `starts_at` and `minutes` are as planned, the others as they happened.
 
     One that is moved keeps its own time whatever becomes of its weekly time. `makes_up` is the cancelled lesson that

@@ -2,18 +2,17 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Mapping, Set
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome
 from cockpit.studio.people.people import StudentId, name_key
+from cockpit.studio.values import Value
 
 MONTHLY = tuple((month, 1) for month in range(1, 13))
 _SICK = frozenset({"sick", "sickness", "ill", "illness", "krank", "malade", "enferma", "enfermo"})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Policy:
+class Policy(Value):
     """What is owed for a lesson that was not taught, a make-up or nothing; in force from a date on, or from the first lesson.
 
     Of outcomes in `once_a_term`, which are owed too, one a term is made up. `within_days` is how many days after the lesson a
@@ -63,8 +62,7 @@ class Policy:
 USUAL_POLICY = Policy()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Policies:
+class Policies(Value):
     """Her policy as it changed, in the order of the dates from which each is in force."""
 
     each: tuple[Policy, ...] = (USUAL_POLICY,)
@@ -75,8 +73,7 @@ class Policies:
         return next(held, USUAL_POLICY)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BeyondLimit:
+class BeyondLimit(Value):
     """That a make-up is one too many: the `nth` of a term where `most` are the limit. `term` is its first day; it may be going on.
 
     With an `outcome` the limit is that of such lessons alone.

@@ -1,7 +1,6 @@
 """The lessons of a stretch of time, each with the people it belongs to."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from cockpit.studio.clocks.moments import Zone, day_bounds, local_time
@@ -9,12 +8,12 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, meeting_date, weekly_id
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, names_date, occurrences
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, name_key
+from cockpit.studio.values import Value, replace
 
 _A_DAY = timedelta(days=1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Enrollment:
+class Enrollment(Value):
     """A weekly time with its student and family."""
 
     standing: StandingTime
@@ -22,8 +21,7 @@ class Enrollment:
     family: Family
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ScheduledLesson:
+class ScheduledLesson(Value):
     """A lesson with its student and family. `is_recorded` tells whether the database holds a row of it.
 
     `shares` is the number that its weekly time has in common with others that share their lessons.
@@ -37,8 +35,7 @@ class ScheduledLesson:
     shares: int | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class People:
+class People(Value):
     """Everybody that the bookings of a stretch of time may speak of."""
 
     students: Mapping[StudentId, Student]

@@ -1,10 +1,10 @@
 """Notes that the database did not take, and the text file that keeps them until it does."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.values import Value
 
 _ABOUT = (
     "The notes below could not be saved in the studio. The next time you open the cockpit, it puts them into their lesson "
@@ -12,8 +12,7 @@ _ABOUT = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class UnsavedNotes:
+class UnsavedNotes(Value):
     """The whole text of a lesson as the screen had it; `over` is the `mark_of` the text in the database at that time."""
 
     lesson_id: LessonId
@@ -23,8 +22,7 @@ class UnsavedNotes:
     over: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KeptNotes:
+class KeptNotes(Value):
     """Unsaved notes with the studio that they belong to: its lasting name, and the folder that it lay in."""
 
     notes: UnsavedNotes

@@ -4,7 +4,6 @@ A weekly time is kept as weekday, local time and clock; never as an offset.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from enum import StrEnum
 from typing import NewType
@@ -13,6 +12,7 @@ from cockpit.studio.clocks.home import moment_in
 from cockpit.studio.clocks.moments import WEEK, Zone, lesson_clock, lesson_zone
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.people.people import StudentId
+from cockpit.studio.values import Value
 
 StandingTimeId = NewType("StandingTimeId", int)
 ROSTER = ""
@@ -27,8 +27,7 @@ class KeptIn(StrEnum):
     FAMILY = "family"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StandingTime:
+class StandingTime(Value):
     """A lesson every week, or every second one: Monday is weekday 0.
 
     `at`, `from_on` and `until_on` are read on the clock it is kept in. Weeks are counted from the first lesson day on
@@ -58,8 +57,7 @@ class StandingTime:
         return home.lesson_clock if self.kept_in is KeptIn.TEACHER else lesson_clock(family_zone)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ImportedTime:
+class ImportedTime(Value):
     """A weekly time as a file had it when it was read last; dates and times on the clock it is kept in.
 
     The file was a calendar with an event of this `event_uid`, or the `ROSTER`. `standing_time_id` is the one that it
@@ -80,8 +78,7 @@ class ImportedTime:
     every_weeks: int = 1
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Occurrence:
+class Occurrence(Value):
     """One meeting that a weekly time names: its date on the clock it is kept in, and its moment (UTC)."""
 
     taught_on: date

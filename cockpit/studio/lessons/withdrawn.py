@@ -3,20 +3,19 @@
 Its student is None where somebody new was taken back with it.
 """
 
-from dataclasses import dataclass
 from datetime import date, datetime, time
 
 from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.lessons.lesson import Kind, LessonId
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTime, StandingTimeId
 from cockpit.studio.people.people import FamilyId, StudentId
+from cockpit.studio.values import Value
 
 NOBODY = StudentId(0)
 """The number of no student: they are counted from 1."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WithdrawnLesson:
+class WithdrawnLesson(Value):
     """A lesson that was booked and taken back, or a weekly one whose move was; `starts_at` (UTC) is where it was last."""
 
     lesson_id: LessonId
@@ -27,8 +26,7 @@ class WithdrawnLesson:
     minutes: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WithdrawnTime:
+class WithdrawnTime(Value):
     """A weekly time that was taken back, as it was last; dates and times on the clock that it was kept in.
 
     Others are told of it until its last day, or for a year from its first; one without either gets a first day when it
@@ -63,8 +61,7 @@ class WithdrawnTime:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WithdrawnClock:
+class WithdrawnClock(Value):
     """The clock of a family with a move that was taken away again: others may have weekly lessons behind it."""
 
     family_id: FamilyId

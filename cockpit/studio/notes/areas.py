@@ -1,7 +1,8 @@
 """What an assignment works on: the areas that everybody has, and those of her own."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from cockpit.studio.values import Value
 
 
 class Area(StrEnum):
@@ -23,8 +24,7 @@ class Area(StrEnum):
     OTHER = "other"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OwnArea:
+class OwnArea(Value):
     """An area of her own, by its name in her settings. In a titled one a line begins with what is played."""
 
     name: str

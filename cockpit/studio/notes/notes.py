@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import lru_cache
 
@@ -11,6 +10,7 @@ from cockpit.studio.notes.areas import Area as Area
 from cockpit.studio.notes.kept_back import COLONS, KeptBack, has_sign, label_at_beginning, labels_within
 from cockpit.studio.notes.labels import area_label, no_label
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.values import Value, replace
 
 MOST_SIGNS = 200_000
 """A hundred pages: more was pasted by mistake, and each key would wait for all of it."""
@@ -49,8 +49,7 @@ class Mark(StrEnum):
         return self in {Mark.MORE_WORK, Mark.NOT_YET}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NoteLine:
+class NoteLine(Value):
     """One typed line: what it is, its words without the label, and the whole line as typed.
 
     `label` is the label as typed: the family reads `own_label`, where it is not just an area's name. `number` is one that
@@ -70,8 +69,7 @@ class NoteLine:
     no_label: str | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FamilyNotes:
+class FamilyNotes(Value):
     """What a family may see of a lesson's notes. Remarks keep their empty lines between paragraphs.
 
     `to_get` has a line for each thing.
@@ -185,8 +183,7 @@ def line_at(body: str, row: int, column: int, labels: Labels = BUILT_IN) -> Note
     return next((part.line for part in reversed(there) if part.column <= column), None)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Part:
+class _Part(Value):
     row: int
     column: int
     line: NoteLine

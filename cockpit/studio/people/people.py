@@ -2,11 +2,11 @@
 
 import unicodedata
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import NewType
 
 from cockpit.studio.clocks.moments import Zone
+from cockpit.studio.values import Value
 
 FamilyId = NewType("FamilyId", int)
 StudentId = NewType("StudentId", int)
@@ -30,8 +30,7 @@ class Level(StrEnum):
     ADVANCED = "advanced"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Family:
+class Family(Value):
     """Who gets the practice notes. `zone` moves when they do; `hours` is 12, 24, or None for the studio's own habit.
 
     `folder` is where their notes lie, once there are any: it stays theirs when they change their name. `send_by` may hold
@@ -54,8 +53,7 @@ class Gets(StrEnum):
     NEWS = "news"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Guardian:
+class Guardian(Value):
     """One of those who answer for a family's students; an adult student is its own.
 
     `name` is what the teacher calls them, `phone` is for her alone, and `gets` is what goes to `email`. `position` is
@@ -71,8 +69,7 @@ class Guardian:
     position: int = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Student:
+class Student(Value):
     """One who takes lessons. `remark`, `level`, and why a student ended (`ended_because`) are the teacher's own and never leave the program.
 
     `practice_days` are the weekdays on which the student practices, Monday is 0; None stands for every day.

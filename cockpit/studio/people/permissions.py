@@ -4,12 +4,12 @@ What nobody said is not allowed. This is general information; local rules and a 
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.people.people import StudentId
+from cockpit.studio.values import Value
 
 # Common practice, no source.
 _TOLD_BEFORE = timedelta(days=30)
@@ -24,8 +24,7 @@ class Shown(StrEnum):
     PICTURED = "in pictures"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PermissionSaid:
+class PermissionSaid(Value):
     """What is said of one way to be shown. One that is given may end with a last day; `words` are the teacher's own."""
 
     what: Shown
@@ -34,8 +33,7 @@ class PermissionSaid:
     words: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Permission:
+class Permission(Value):
     """What a guardian, or an adult student, said of one way to be shown, on `said_on`, a day of the teacher's clock.
 
     All of it is for the teacher alone.

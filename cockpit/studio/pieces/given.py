@@ -1,7 +1,6 @@
 """An assignment's line of one lesson as the look back knows it: what it was, and how it went."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from datetime import date
 
 from cockpit.studio.assignments.assignment import Measures, Tempo
@@ -11,10 +10,10 @@ from cockpit.studio.notes.areas import Area
 from cockpit.studio.notes.notes import Line, Mark, NoteLine, read_notes
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.pieces.keys import is_of_a_book, piece_of, title_of
+from cockpit.studio.values import Value, replace
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReadLine:
+class ReadLine(Value):
     """An assignment's line of some notes, read: the `place`-th of them, whole as it was typed.
 
     `piece` is the key of what it is about, as far as this line says it, and `title` what that is called. `book` is the key
@@ -40,8 +39,7 @@ class ReadLine:
         return not self.piece.startswith(f"{self.area}:") and self.area != Area.LISTENING
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GivenLine:
+class GivenLine(Value):
     """A line that was given in a lesson on a date of the teacher's clock, and how it went, once that is known.
 
     `heard` is the tempo that it was heard at, in its own beat a minute.

@@ -1,7 +1,6 @@
 """What became of a student's pieces: each time that one was worked on, from the first lesson that gave it to its end."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from itertools import groupby, takewhile
@@ -10,12 +9,12 @@ from cockpit.studio.assignments.assignment import Measures, Tempo
 from cockpit.studio.changes.pieces import Piece
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.pieces.given import GivenLine
+from cockpit.studio.values import Value
 
 QUARTER = Fraction(1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceHearing:
+class PieceHearing(Value):
     """The tempo that a piece was heard at, with the date of the lesson that gave the line: in beats a minute, a beat being so many quarters."""
 
     on: date
@@ -28,8 +27,7 @@ class PieceHearing:
         return self.tempo * self.beat
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceTime:
+class PieceTime(Value):
     """One time that a piece was worked on: its lines, the oldest first, at least one. Dates are those of the lessons that gave them."""
 
     lines: tuple[GivenLine, ...]
@@ -102,8 +100,7 @@ class PieceTime:
         return max(0, -(-(on - self.since).days // 7))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceHistory:
+class PieceHistory(Value):
     """A student's piece: what it was called last, the time that it was worked on last, and `earlier` ones, the newest first.
 
     `said` is what the teacher says of it.

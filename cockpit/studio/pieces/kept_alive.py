@@ -5,17 +5,16 @@ others 2014, DOI 10.3758/s13423-014-0636-z).
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.pieces.history import PieceHistory
+from cockpit.studio.values import Value
 
 _HEARD = frozenset({Mark.DONE, Mark.MORE_WORK, Mark.NOT_YET})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KeptAlive:
+class KeptAlive(Value):
     """When a piece that is kept alive is due: so many weeks after it was polished, or was last heard, `on` a date."""
 
     on: date

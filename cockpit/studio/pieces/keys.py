@@ -5,7 +5,6 @@ what a search through the lessons of a student goes by; near names are never one
 """
 
 import re
-from dataclasses import dataclass
 
 from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.assignments.carrying import thread_of
@@ -13,6 +12,7 @@ from cockpit.studio.assignments.reading import number_of, read_assignment
 from cockpit.studio.notes.areas import Area
 from cockpit.studio.notes.notes import NoteLine
 from cockpit.studio.people.people import name_key
+from cockpit.studio.values import Value
 
 _ARTICLE = re.compile(r"(?:(?:the|an?|le|la|les|der|die|das|el|los|las)\s+|l['’]\s*)(?=\w)", re.IGNORECASE)
 _SIGNS = re.compile(r"[^\w\s]+")
@@ -20,8 +20,7 @@ _LONGEST_TITLE = 80
 _OF_SCALES = frozenset({Area.SCALES, Area.TECHNIQUE, Area.WARM_UP})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceKey:
+class PieceKey(Value):
     """What tells one piece of a student from all others: its name, "old mill", and opus and number, where it has them."""
 
     name: str

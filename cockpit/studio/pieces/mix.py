@@ -4,7 +4,6 @@ There are no targets: no published share exists. Limits are the teacher's own.
 """
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from datetime import date
 
 from cockpit.studio.changes.pieces import Piece, StrandLeft
@@ -12,6 +11,7 @@ from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.notes.areas import Area
 from cockpit.studio.pieces.given import GivenLine
 from cockpit.studio.pieces.rules import CHOSEN, ORIGIN, MixRules
+from cockpit.studio.values import Value, field
 
 WEEKS = 8
 _WEEK = 7
@@ -21,8 +21,7 @@ LinePlace = tuple[LessonId, int]
 """A lesson and the place of a line in it."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MixLine:
+class MixLine(Value):
     """An area or a strand over eight weeks: the `touched` ones by how many weeks ago they are, from 0 to 7.
 
     `minutes` are those of its lines in these weeks, as far as they are known. `last_on` is when it was last given, and None
@@ -44,8 +43,7 @@ class MixLine:
         return tuple(week in self.touched for week in reversed(range(WEEKS)))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mix:
+class Mix(Value):
     """The mix of one student on a date: the areas that were ever given, and those with a limit, the most touched first, and all strands in her order."""
 
     areas: tuple[MixLine, ...]
@@ -56,8 +54,7 @@ class Mix:
         return next((each for each in (*self.areas, *self.strands) if each.name == name), None)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StudioStrand:
+class StudioStrand(Value):
     """A strand over all students: those whom the last eight weeks touched, and the others who are taught it, the longest ago first."""
 
     name: str
@@ -70,8 +67,7 @@ class StudioStrand:
         return len(self.touched) + len(self.others)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GivenSoFar:
+class GivenSoFar(Value):
     """A student's lines, the oldest first, with what is said of the pieces by key, and the minutes of a week by line.
 
     `first_on` is the student's first lesson, and `off` are the days without lessons, of breaks and pauses. Where the lines do

@@ -1,12 +1,12 @@
 """Pieces of one student whose names look alike: they are offered to her as one, and never joined in silence."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from difflib import SequenceMatcher
 
 from cockpit.studio.changes.pieces import PieceAlias
 from cockpit.studio.lessons.lineage import origin_of
 from cockpit.studio.pieces.given import GivenLine
+from cockpit.studio.values import replace
 
 # So alike that it may be a slip: "gavote" and "gavotte" are 0.92; "old mill" and "old mile" are 0.88 and hers to refuse.
 _ALIKE = 0.85

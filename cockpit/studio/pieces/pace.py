@@ -5,27 +5,25 @@ Music Education, 2009; Henley, the same, 2001), so nothing is promised by them.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from cockpit.studio.assignments.assignment import Measures
 from cockpit.studio.pieces.history import PieceHearing, PieceTime
 from cockpit.studio.practice.metronome import MARKS
+from cockpit.studio.values import Value
 
 _WEEK = 7
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pace:
+class Pace(Value):
     """How much a tempo rises in a week, in beats a minute and in marks of a metronome; below zero it falls."""
 
     beats: Fraction
     marks: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceProgress:
+class PieceProgress(Value):
     """How the tempo of a piece comes along by a date, told in its own `beat` (in quarters).
 
     `first` and `last` are the hearings of this time, and `goal` is in quarters a minute. `at_goal_since` is when it was heard
@@ -44,8 +42,7 @@ class PieceProgress:
     needed: Pace | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MeasuresProgress:
+class MeasuresProgress(Value):
     """How many measures of a piece were given, of all that it has, and how many a week: so far, and needed up to the date."""
 
     covered: int

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date
 from typing import NamedTuple
 
@@ -10,6 +9,7 @@ from cockpit.studio.changes.pieces import Piece
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.line_parts import parts_of, refuse_long
+from cockpit.studio.values import replace
 
 EXAMPLES = '"irish", "her choice", "composer dvorak", "96 measures", "by dec 19", or "no date"'
 MOST_MEASURES = 9999

@@ -1,16 +1,15 @@
 """The progress sheet of a student for the family: lessons, what is worked on, and what is done, in numbers and dates alone."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from cockpit.studio.assignments.assignment import Tempo
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.pieces.history import PieceHearing, PieceHistory, PieceTime
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetPiece:
+class SheetPiece(Value):
     """A piece that is worked on, since a date, with the tempos that it was heard at, the oldest first, and its goal."""
 
     title: str
@@ -22,8 +21,7 @@ class SheetPiece:
     needs_more_work: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetDone:
+class SheetDone(Value):
     """A piece that was done, and when."""
 
     title: str
@@ -32,8 +30,7 @@ class SheetDone:
     on: date
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ProgressSheet:
+class ProgressSheet(Value):
     """What a family is told of a student from a day up to another, on its own clock; `words` are the teacher's own, if any.
 
     Of so many lessons `planned` so many were `attended`, `made_up` ones among them.

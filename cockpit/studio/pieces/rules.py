@@ -1,8 +1,9 @@
 """What a teacher may set about pieces and the mix; every default is common practice or our own choice, without a source."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from types import MappingProxyType
+
+from cockpit.studio.values import Value, field
 
 CHOSEN = "chosen"
 ORIGIN = "origin"
@@ -19,8 +20,7 @@ STRANDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
 LIMITS: Mapping[str, int] = MappingProxyType({"theory": 3, "music of the world": 6})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MixRules:
+class MixRules(Value):
     """Strands by name, each with the areas that are in it, or `chosen` and `origin` for pieces of which that was said.
 
     `limits` are weeks, by the name of an area or of a strand; what is longer ago is mentioned. One name of both means the area.
@@ -34,8 +34,7 @@ class MixRules:
         return name in self.strands and _BY_WORD.issuperset(self.strands[name])
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceRules:
+class PieceRules(Value):
     """The mix; the `gaps` in weeks after which a piece that is kept alive is due, the last of which repeats.
 
     A progress sheet has marks of what needs more work only with `reports_marks`.

@@ -6,13 +6,13 @@
 import re
 import unicodedata
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, datetime
 
 from cockpit.studio.clocks.calendar_words import MONTH_WORDS
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.searching import plain, searched_words
+from cockpit.studio.values import Value
 
 _PARTS = re.compile(r'"(?P<together>[^"]*)"?|(?P<word>[^\s"]+)')
 _YEARS = range(1900, 2200)
@@ -20,8 +20,7 @@ _LONGEST_NUMBER = 5  # "2025,"
 _LIMITS = frozenset({"since", "before"})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Search:
+class Search(Value):
     """What is looked for in notes: each of the `words`, which may be several that stand together; all of them.
 
     The last `goes_on` where it may be the beginning of a word. `since` and `before` are moments in UTC. Without `students`

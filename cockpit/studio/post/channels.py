@@ -1,10 +1,10 @@
 """The ways in which practice notes go out, and what a teacher has settled about each."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
 
 from cockpit.studio.errors import BadInput
+from cockpit.studio.values import Value, field
 
 
 class Channel(StrEnum):
@@ -35,8 +35,7 @@ class NextLesson(StrEnum):
     LEFT_OUT = "left out"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MailAccount:
+class MailAccount(Value):
     """The teacher's own account. `sender` is her address, `name` what it is shown with.
 
     `password_from` says where the password is: `keyring`, `env:NAME` or `command:WORDS`; it is never in here. Without
@@ -54,16 +53,14 @@ class MailAccount:
     patience_seconds: int = 30
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OwnWords:
+class OwnWords(Value):
     """The teacher's words before and after the notes of a mail."""
 
     greeting: str = ""
     signature: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SendingRules:
+class SendingRules(Value):
     """How notes go out: `ways` for families of which the roster says nothing, and what each way needs.
 
     `folder` is a path of the teacher's; `words` are hers by language. `wait_seconds` go by between the finish and the

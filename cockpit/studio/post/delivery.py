@@ -1,8 +1,9 @@
 """What came of an attempt to hand something over, and when the next one is made."""
 
-from dataclasses import dataclass
 from datetime import timedelta
 from enum import StrEnum
+
+from cockpit.studio.values import Value
 
 _FIRST_GAP, _LONGEST_GAP = timedelta(minutes=1), timedelta(hours=1)
 _MOST_DOUBLINGS = 16
@@ -17,8 +18,7 @@ class Answer(StrEnum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Delivery:
+class Delivery(Value):
     """How an attempt ended, and why in plain words.
 
     `is_channel_shut` says that nothing else can go on this way now: the reason has nothing to do with what was to go.

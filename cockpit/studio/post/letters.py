@@ -1,7 +1,6 @@
 """A letter to a family about times of its lessons: what it is to be told, as values on its own clock."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 
@@ -9,6 +8,7 @@ from cockpit.studio.clocks.moments import local_time, zone_at
 from cockpit.studio.lessons.lesson import NOT_HELD, Kind, Outcome
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family, first_name
+from cockpit.studio.values import Value
 
 
 class News(StrEnum):
@@ -21,16 +21,14 @@ class News(StrEnum):
     CHOICE = "choice"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TimeThere:
+class TimeThere(Value):
     """A time on the family's clock (naive), and the IANA zone that this shows then."""
 
     at: datetime
     zone: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LessonTold:
+class LessonTold(Value):
     """A lesson as a letter names it: its student, and when it starts."""
 
     student: str
@@ -39,8 +37,7 @@ class LessonTold:
     starts: TimeThere
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TimeLetter:
+class TimeLetter(Value):
     """What one family is told: the news of its lessons, in order. It knows no other family, and no reason of hers.
 
     `today` is the date on the family's clock; `times` are starts that it may choose from.

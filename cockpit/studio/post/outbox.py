@@ -1,7 +1,6 @@
 """The outbox: what goes next, what must wait for what, and what an attempt comes to."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from cockpit.studio.post.channels import Channel
@@ -16,13 +15,13 @@ from cockpit.studio.post.outgoing import (
     settled,
     withdrawn,
 )
+from cockpit.studio.values import Value, replace
 
 _WRONG_CLOCK = timedelta(minutes=5)
 _LONGEST_WAIT = timedelta(days=2)  # one mail a day is held through the family's last lesson of that day
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SendingOrder:
+class SendingOrder(Value):
     """By what is decided who goes next: the moment (UTC), the time for undo, and whether a family gets one mail a day.
 
     `early` are entries that need not wait for undo any more; those in `tried` had their attempt in this run.

@@ -1,7 +1,6 @@
 """What goes out to families: each paper to each address once, and what became of it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from datetime import datetime
 from enum import StrEnum
 from typing import NewType, assert_never
@@ -12,6 +11,7 @@ from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery, gap_before
+from cockpit.studio.values import Value, replace
 
 OutgoingId = NewType("OutgoingId", int)
 
@@ -54,8 +54,7 @@ _OPEN = (
 )  # what needs her most stands first
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Outgoing:
+class Outgoing(Value):
     """One version of a paper on one way to one address. Moments are UTC.
 
     It is for a family, or an answer to an inquiry: one of `family_id` and `inquiry_id` is known, and never both.

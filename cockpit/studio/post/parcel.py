@@ -1,21 +1,18 @@
 """What is handed over in one attempt, complete: whoever carries it needs nothing else."""
 
-from dataclasses import dataclass
-
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.outgoing import Outgoing
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Document:
+class Document(Value):
     """A document with its name below the folder that it goes to; a mail has none."""
 
     name: str
     content: bytes
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parcel:
+class Parcel(Value):
     """One attempt: `items` are the records that it settles, `documents` what goes."""
 
     items: tuple[Outgoing, ...]

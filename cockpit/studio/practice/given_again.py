@@ -1,7 +1,6 @@
 """What earlier lessons tell of an assignment that is given again: the tempo heard of it, and for how long it has been given."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -11,12 +10,12 @@ from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.changes.records import Heard, MarkSet
 from cockpit.studio.notes.notes import Area, NoteLine
 from cockpit.studio.practice.rules import HealthLine
+from cockpit.studio.values import Value
 
 _DAY = timedelta(days=1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Earlier:
+class Earlier(Value):
     """The notes of a student's earlier lessons, the newest first, and what was heard of what they gave."""
 
     taught: Sequence[TaughtNotes] = ()
@@ -24,8 +23,7 @@ class Earlier:
     heard: Mapping[LineKey, Heard]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Hearing:
+class _Hearing(Value):
     """A tempo that was heard, in quarters a minute, and the lessons from the newest to the one that it was heard of."""
 
     tempo: Fraction

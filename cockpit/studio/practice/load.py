@@ -6,17 +6,16 @@ threshold is ours: common practice, no source. This is general information and n
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
 
 from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.clocks.words import minutes_of
 from cockpit.studio.notes.notes import Line, NoteLine
 from cockpit.studio.practice.rules import EVERY_DAY, LoadRules
+from cockpit.studio.values import Value, field, replace
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DailySum:
+class DailySum(Value):
     """The minutes typed for a day, and those that the student has; None where nobody said."""
 
     typed: int
@@ -74,8 +73,7 @@ def _is_sudden(last_week: int, this_week: int, rules: LoadRules) -> bool:
     return grown >= max(1, rules.minutes) and 100 * grown > rules.percent * last_week
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Budget:
+class Budget(Value):
     """The student's daily minutes, None where nobody said, their practice days, and what last week's plan asked for."""
 
     daily_minutes: int | None = None

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, datetime
 
 from cockpit.studio.clocks.moments import Zone, local_time, zone_at
@@ -11,6 +10,7 @@ from cockpit.studio.notes.notes import FamilyNotes, NoteLine, for_family
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.people.people import Family, PlanForm, name_key
 from cockpit.studio.practice.week import WeekPlan, fits_a_chart
+from cockpit.studio.values import Value
 
 _NOT_IN_NAMES = frozenset('/\\:*?"<>|')
 _RESERVED = frozenset(
@@ -20,8 +20,7 @@ _LONGEST_NAME = 80
 _NUMBERED = re.compile(r" \(\d+\)$")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PracticeNotes:
+class PracticeNotes(Value):
     """What a family gets. Moments are aware local times on the family's own clock; `hours` is 12 or 24.
 
     `zone` is the IANA zone that this shows when the lesson is, and `next_zone` the one when the next lesson is.

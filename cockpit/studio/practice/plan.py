@@ -21,7 +21,6 @@ end (Kang, Lindsey, Mozer and Pashler, Psychonomic Bulletin & Review, 2014, on f
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 from functools import partial
 from itertools import chain
@@ -42,6 +41,7 @@ from cockpit.studio.practice.week import (
     Turn,
     WeekPlan,
 )
+from cockpit.studio.values import replace
 
 _DAY = timedelta(days=1)
 _WITHOUT_NEXT = timedelta(days=6)

@@ -1,12 +1,12 @@
 """What a teacher may set about practice: how a week is planned, on which days, and when it has grown suddenly."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
 from types import MappingProxyType
 
 from cockpit.studio.notes.areas import AnyArea, Area
 from cockpit.studio.people.people import PlanForm
+from cockpit.studio.values import Value, field
 
 EVERY_DAY = frozenset(range(7))
 # Common practice, no source: the minutes that a lesson of half an hour gives to each; the new ones after their like.
@@ -30,8 +30,7 @@ WEIGHTS: Mapping[AnyArea, int] = MappingProxyType(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlanRules:
+class PlanRules(Value):
     """What a teacher may set about plans. Every default is common practice or our own choice, without a source.
 
     `weights` share the minutes that are not typed; an area without one weighs 1. `largest_step` is in metronome marks a
@@ -49,8 +48,7 @@ class PlanRules:
     review_gaps: tuple[int, ...] = (1, 2, 3, 4)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LoadRules:
+class LoadRules(Value):
     """When a week has grown suddenly: by more than `percent` of last week's daily minutes, and by at least `minutes`."""
 
     percent: int = 50
@@ -65,8 +63,7 @@ class HealthLine(StrEnum):
     NEVER = "never"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PracticeRules:
+class PracticeRules(Value):
     """Her rules; `form` and `days` (weekdays, Monday is 0) are those of a student of whom none are known."""
 
     form: PlanForm = PlanForm.CHART

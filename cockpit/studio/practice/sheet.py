@@ -1,10 +1,9 @@
 """A family's sheet as values: its words in their order, with the practice as a chart or as lists; nothing of how it looks."""
 
-from dataclasses import dataclass
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChartCell:
+class ChartCell(Value):
     """What a day asks of an assignment, in lines; nothing but a box where it asks no more than that.
 
     `first` are the measures of the day, `again` those that come back from the day before, each with its tempo where
@@ -23,8 +22,7 @@ class ChartCell:
         return tuple(filter(None, (self.first, self.tempo, self.again, self.again_tempo, *self.rest)))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChartRow:
+class ChartRow(Value):
     """An assignment: its area, its minutes where they are the same every day, its name, how to do it; a cell a day, or none.
 
     `answers` are lines of theory that she asked for in it.
@@ -38,8 +36,7 @@ class ChartRow:
     answers: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChartDay:
+class ChartDay(Value):
     """A practice day: its weekday cut short, its date in the head of the chart, both whole, and its minutes."""
 
     number: int
@@ -50,8 +47,7 @@ class ChartDay:
     begins_week: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PracticeChart:
+class PracticeChart(Value):
     """The practice until the next lesson as a chart; `legend` says what the signs in it mean."""
 
     heading: str
@@ -61,16 +57,14 @@ class PracticeChart:
     legend: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetPart:
+class SheetPart(Value):
     """Some lines of a sheet below their heading."""
 
     heading: str
     lines: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FamilySheet:
+class FamilySheet(Value):
     """What a family reads: the title, when the lesson was and is next, remarks, and the practice; last the line about health.
 
     The practice is a `chart`, or the `parts` are its lists. A remark may be empty, between two paragraphs.

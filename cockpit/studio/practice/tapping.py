@@ -12,8 +12,9 @@ That a tempo can be tapped at half or double the beat of its mark is common prac
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+from cockpit.studio.values import Value
 
 FEWEST_TAPS = 4
 MOST_TAPS = 17
@@ -31,8 +32,7 @@ two thirds of the mark is slow, and did not play at four thirds of it."""
 _FEWEST_ALIKE = 2
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TappedTempo:
+class TappedTempo(Value):
     """A tempo in beats a minute, as tapped and toward the mark asked for.
 
     `taps` is how many of the taps count; `spread` is how far their intervals are from the median on average, in percent.
@@ -49,8 +49,7 @@ class TappedTempo:
         return self.bpm != self.as_tapped
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Taps:
+class Taps(Value):
     """The moments of taps that belong together, in seconds of a monotonic clock, in order."""
 
     moments: tuple[float, ...] = ()

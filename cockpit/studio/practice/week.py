@@ -1,16 +1,15 @@
 """The values of a week's practice: its days, and a plan by day."""
 
-from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from cockpit.studio.assignments.assignment import Assignment, Measures, Tempo
 from cockpit.studio.practice.rules import EVERY_DAY
+from cockpit.studio.values import Value, replace
 
 _DAY = timedelta(days=1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PracticeWeek:
+class PracticeWeek(Value):
     """The days that are planned, `first` to `last`, both inclusive; those of `weekdays` (Monday is 0) have practice.
 
     `daily_minutes` are what the student has each practice day; None where nobody said.
@@ -27,24 +26,21 @@ class PracticeWeek:
         return tuple(self.first + n * _DAY for n in range((self.last - self.first).days + 1))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Through:
+class Through(Value):
     """How often the measures of an item can be played whole in its minutes; without a meter, 4/4 is assumed."""
 
     times: int
     is_meter_assumed: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Returning:
+class Returning(Value):
     """The section of the practice day before, which comes back beside a new one, and its tempo now."""
 
     measures: tuple[Measures, ...]
     tempo: Tempo | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlanItem:
+class PlanItem(Value):
     """An assignment on one day: its minutes, the measures and the tempo of that day.
 
     `minutes` are None where there are none to tell. Where the measures are a section that is new, `again` is the one of
@@ -62,16 +58,14 @@ class PlanItem:
     turns_with: tuple[Assignment, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Turn:
+class Turn(Value):
     """One turn: an assignment, for some minutes."""
 
     assignment: Assignment
     minutes: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DayPlan:
+class DayPlan(Value):
     """One day: its items as they were typed, nothing on a rest day.
 
     `exceeds_by` is by how many minutes the typed ones exceed the daily minutes, `spare` how many of the daily minutes
@@ -90,8 +84,7 @@ class DayPlan:
         return sum(item.minutes or 0 for item in self.items)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OutOfReach:
+class OutOfReach(Value):
     """A tempo asked for that the steps of these days do not come to: where it ends instead, in beats a minute, and when."""
 
     assignment: Assignment
@@ -104,8 +97,7 @@ class OutOfReach:
 _MOST_COLUMNS = 14
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WeekPlan:
+class WeekPlan(Value):
     """Every day from the lesson to the next one, the assignments that no practice day is named for, and goals too far away.
 
     `daily_minutes` are what the student has; None where nobody said.

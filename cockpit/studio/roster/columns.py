@@ -1,7 +1,6 @@
 """The columns of a roster, the rows that they make, and what a file of them comes to."""
 
 from collections.abc import Callable, Container, Iterable, Mapping
-from dataclasses import dataclass, field, replace
 from datetime import date, time
 from typing import TYPE_CHECKING, TypeVar
 
@@ -17,6 +16,7 @@ from cockpit.studio.roster import guardian_cells, values
 from cockpit.studio.roster.permission_cell import read_permissions_cell
 from cockpit.studio.roster.practice_days import practice_days_words, read_practice_days
 from cockpit.studio.roster.shared_cell import read_companions
+from cockpit.studio.values import Value, field, replace
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -24,8 +24,7 @@ if TYPE_CHECKING:
 _SHOWN = 60
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Column:
+class Column(Value):
     """A column of a roster: all that the program knows of one.
 
     `field` names its value in a row, and in the record of the kind `of`; without one it names people. `read` makes
@@ -128,8 +127,7 @@ PAUSED_FROM, PAUSED_UNTIL = (column for column in TABLE if column.of is Pause)
 OF_TIME = tuple(column for column in TABLE if column.of is StandingTime)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RosterFault:
+class RosterFault(Value):
     """What cannot be used in a roster: on which line, in which column if it is one cell, and what was found.
 
     `wanted` is what would work, as a sentence without its period (`Write ...`).
@@ -146,8 +144,7 @@ class RosterFault:
         return f"{place}: found {self.found}. {self.wanted}."
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RosterRow:
+class RosterRow(Value):
     """A weekly time as the roster has it; None for what the file leaves blank.
 
     `weekday` is 0 on Monday; `at`, `from_on` and `until_on` are on the clock that `kept_in` names; `zone` is the
@@ -206,8 +203,7 @@ class RosterRow:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RosterReading:
+class RosterReading(Value):
     """A roster as it was read: the rows without a fault, the faults, and what was not used.
 
     `columns` are those that the file has, by our names: a blank cell in one of them says something, a column that is

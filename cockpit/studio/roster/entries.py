@@ -2,7 +2,6 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from enum import StrEnum
 
@@ -15,6 +14,7 @@ from cockpit.studio.lessons.scheduled import Enrollment, People, ScheduledLesson
 from cockpit.studio.lessons.status import Status, status_of
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId, ends_before_it_begins, holds_on
 from cockpit.studio.people.people import Family, Student, StudentId, name_key
+from cockpit.studio.values import Value, replace
 
 _DAY = timedelta(days=1)
 _TURNS = timedelta(weeks=2, days=1)  # one of every other week meets within it
@@ -29,8 +29,7 @@ class EntryGroup(StrEnum):
     OVER = "ended"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RosterEntry:
+class RosterEntry(Value):
     """A student on a day of her clock. `times` are the weekly times that hold, else those that begin next, else the last ones.
 
     `later` are those that begin after the day and are not among them. `since` is the first day of the times and of those

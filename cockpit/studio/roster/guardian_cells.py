@@ -6,11 +6,11 @@ them as well. An empty entry, or a hyphen, stands for nothing.
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import FamilyId, Gets, Guardian, GuardianId, name_key
 from cockpit.studio.roster.values import read_emails, read_name
+from cockpit.studio.values import Value, replace
 
 NOTHING = "-"
 _NAMED_ADDRESS = re.compile(r"(?:\"[^\"]*\"|[^<>@,;\"]*)\s*<\s*([^<>\s]+)\s*>")
@@ -63,8 +63,7 @@ def cells_of(guardians: Iterable[Guardian]) -> Mapping[str, str]:
     }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GuardiansTold:
+class GuardiansTold(Value):
     """What the rows of a file say of one family's guardians: a cell by column, None where all its rows leave it blank."""
 
     cells: Mapping[str, str | None]

@@ -5,7 +5,6 @@ Several stand in one line with commas between them. All of it is common practice
 
 import re
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
 
 from cockpit.studio.clocks.words import listed
 from cockpit.studio.errors import BadInput
@@ -13,6 +12,7 @@ from cockpit.studio.people.people import FamilyId, Gets, Guardian, GuardianId, n
 from cockpit.studio.roster.guardian_cells import NOTHING, read_phones
 from cockpit.studio.typed_times.line_parts import address_in, parts_of, refuse_long
 from cockpit.studio.typed_times.trial_line import NAME_WORD, with_capitals
+from cockpit.studio.values import Value, replace
 
 EXAMPLES = '"ana ana@example.org notes news", "not dad@example.org", or "phone ana +1 602 555 0100"'
 _OUT = re.compile(r"(?:not|no longer|no more|without|remove|delete) (?P<whom>.+)", re.IGNORECASE)
@@ -27,8 +27,7 @@ _NOT_SENT = frozenset({"bill", "bills", "statement", "statements", "invoice", "i
 _LONGEST = 500
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GuardianLine:
+class GuardianLine(Value):
     """What a part of a line says of one guardian; None where it does not say it. `phone` may be NOTHING."""
 
     name: str | None = None

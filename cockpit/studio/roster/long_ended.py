@@ -2,16 +2,15 @@
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, FamilyId, Student
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LongEnded:
+class LongEnded(Value):
     """A family, all its students, and the last day of their weekly times on the clocks that these are kept on.
 
     `key` is that of an `Accepted`: she was asked, and keeps it. It names the weekly times, so that she is asked again

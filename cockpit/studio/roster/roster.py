@@ -1,7 +1,6 @@
 """A roster: the file in which a teacher brings her students, one row a weekly time, and whether its rows agree."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
 from datetime import time
 
 from cockpit.studio.clocks.moments import WEEKDAYS
@@ -40,6 +39,7 @@ from cockpit.studio.roster.values import (
     split_weekdays,
 )
 from cockpit.studio.shown import can_be_shown, unguarded
+from cockpit.studio.values import replace
 
 FamilyOf = Callable[[RosterRow], str]
 MOST_ROWS = 20_000

@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, time
 from typing import Protocol
 
 from cockpit.studio.errors import BadInput
 from cockpit.studio.roster.values import read_person
+from cockpit.studio.values import Value
 
 _ENTRY = re.compile(r"(?P<name>[^()]+?)\s*(?:\((?P<family>[^()]+)\))?")
 
@@ -27,8 +27,7 @@ class Slot(Protocol):
     def until_on(self) -> date | None: ...  # noqa: D102
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Companion:
+class Companion(Value):
     """Somebody with whom a lesson is shared, and the family where that is said."""
 
     name: str

@@ -5,11 +5,11 @@ import difflib
 import io
 import re
 from collections.abc import Generator, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import islice
 
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.roster.columns import COLUMNS, NEEDED_COLUMNS, RosterFault, quoted
+from cockpit.studio.values import Value
 
 _SEPARATORS = (",", ";", "\t")
 _SEPARATOR_LINE = re.compile(r"sep=[,;\t]\s*", re.IGNORECASE)  # what a spreadsheet puts before the header
@@ -48,8 +48,7 @@ _ENOUGH = 2  # names of columns in a line that is one of column names
 _NEAR = 0.8  # an added, lost or wrong letter in five; "phone" for "zone" has 0.67, "room" for "from" 0.75
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RosterLine:
+class RosterLine(Value):
     """The cells of a row, stripped, and the line of the file on which it begins (the first is 1).
 
     `spaced` are the places of cells behind a comma and a space, in a row in which other cells are behind a comma alone.
@@ -60,8 +59,7 @@ class RosterLine:
     spaced: frozenset[int] = frozenset()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RosterText:
+class RosterText(Value):
     """The rows of a file that are not empty, the header among them, and the faults of its form."""
 
     lines: tuple[RosterLine, ...]
@@ -166,8 +164,7 @@ def _bad_quote(number: int, line: str, *, is_closed: bool) -> RosterFault:
     return RosterFault(line=number, found=f"{found}, in {quoted(line)}", wanted=wanted)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Header:
+class Header(Value):
     """Where each of our columns stands (0 is the first), what is wrong with the names, and what is not used.
 
     A misspelled column has its place too, so that the faults in its cells are told in the same go.

@@ -2,7 +2,6 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date, time
 
 from cockpit.studio.lessons.breaks import Pause
@@ -13,10 +12,10 @@ from cockpit.studio.people.permissions import Permission, permissions_cell
 from cockpit.studio.roster.columns import OF_PERMISSIONS, OF_SHARING, PAUSED_FROM, PAUSED_UNTIL, TABLE, Column, value_of
 from cockpit.studio.roster.guardian_cells import cells_of
 from cockpit.studio.roster.shared_cell import Companion, are_at_one_time, companions_cell
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WrittenRoster:
+class WrittenRoster(Value):
     """The rows of a table, each a cell for every column, and a sentence about each student who is not in it."""
 
     rows: tuple[tuple[str, ...], ...]

@@ -1,14 +1,13 @@
 """Where something stands in braces in a line, and the line without those that are understood."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from cockpit.studio.theory.counting import Counted
 from cockpit.studio.theory.reading import MOST_SIGNS, Answer, Unclear, read_theory
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Braced:
+class Braced(Value):
     """A stretch of a line in braces, both braces with it, and what it is understood as."""
 
     begins: int

@@ -1,11 +1,11 @@
 """Chords by their symbols, inverted, broken as arpeggios, and the triads of a key."""
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 
 from cockpit.studio.theory.note_names import NoteName, read_note
 from cockpit.studio.theory.scales import ScaleKind, scale
+from cockpit.studio.values import Value
 
 _TRIAD, _MINOR, _DIM, _AUG = (
     ((0, 0), (2, 4), (4, 7)),
@@ -46,8 +46,7 @@ _KINDS = {_TRIAD: Triad.MAJOR, _MINOR: Triad.MINOR, _DIM: Triad.DIMINISHED, _AUG
 _ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Chord:
+class Chord(Value):
     """The tones of a chord from the lowest up; `inversion` is 0 where its root is that, None where a foreign bass is."""
 
     root: NoteName
@@ -55,8 +54,7 @@ class Chord:
     inversion: int | None = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KeyTriad:
+class KeyTriad(Value):
     """A triad on a degree of a key, with its Roman numeral."""
 
     root: NoteName

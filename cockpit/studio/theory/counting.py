@@ -6,9 +6,10 @@ Takadimi, Journal of Music Theory Pedagogy 10, 1996, 7-30).
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
+
+from cockpit.studio.values import Value, replace
 
 _VALUES = {
     "w": Fraction(4), "h": Fraction(2), "q": Fraction(1), "e": Fraction(1, 2), "s": Fraction(1, 4), "t": Fraction(1, 8),
@@ -62,8 +63,7 @@ class Sound(StrEnum):
     REST = "rest"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Count:
+class Count(Value):
     """A place in a measure: its beat, from 1, the part of it, and what sounds there."""
 
     beat: int
@@ -72,16 +72,14 @@ class Count:
     begins_group: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MeasureFault:
+class MeasureFault(Value):
     """A measure, from 1, and by how many quarters it is too long; too short below 0."""
 
     measure: int
     quarters: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Counted:
+class Counted(Value):
     """Measures that are counted, in beats of so many quarters; `pickup` is the length of a short first one, in quarters."""
 
     measures: tuple[tuple[Count, ...], ...]
@@ -91,8 +89,7 @@ class Counted:
     by_syllables: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Meter:
+class Meter(Value):
     """A meter: a measure's length and a beat's in quarters, and after how many beats its groups begin."""
 
     length: Fraction
@@ -102,8 +99,7 @@ class Meter:
     groups: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RhythmNote:
+class RhythmNote(Value):
     """A note or a rest, how many quarters long, and whether it goes on from the one before it."""
 
     quarters: Fraction

@@ -1,15 +1,14 @@
 """Open strings, and how far written notes are above those that sound."""
 
-from dataclasses import dataclass
 from math import floor
 
 from cockpit.studio.theory.note_names import NoteName, read_note
+from cockpit.studio.values import Value
 
 _A4, _A4_HERTZ = 69, 440  # ISO 16:1975
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OpenString:
+class OpenString(Value):
     """An open string as it sounds: its note, its octave (middle C begins the fourth), and tenths of hertz."""
 
     note: NoteName

@@ -1,9 +1,9 @@
 """Intervals: between two notes, and above or below one."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from cockpit.studio.theory.note_names import NoteName
+from cockpit.studio.values import Value
 
 _IN_LETTERS = 7
 _NATURAL = (0, 2, 4, 5, 7, 9, 11)  # of the major scale
@@ -33,8 +33,7 @@ _OF_OTHERS = {
 _TURNED = dict(zip(Quality, reversed(Quality), strict=True))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Interval:
+class Interval(Value):
     """An interval: `number` is 3 for a third."""
 
     number: int

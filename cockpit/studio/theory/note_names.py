@@ -1,7 +1,8 @@
 """Names of notes, and how far they are from each other in letters and in half steps."""
 
 import re
-from dataclasses import dataclass
+
+from cockpit.studio.values import Value
 
 _LETTERS = "CDEFGAB"
 _NATURAL = (0, 2, 4, 5, 7, 9, 11)  # half steps above C
@@ -16,8 +17,7 @@ _NOTE = re.compile(r"([A-Ga-g])(?:[ -]?((?:double[ -])?(?:sharp|flat))|(##?|â™¯â
 _FLATS_FIRST = {1: "D", 3: "E", 6: "G", 8: "A", 10: "B"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NoteName:
+class NoteName(Value):
     """A note without its octave: a letter, and by how many half steps its sign raises it, from -2 to 2."""
 
     letter: str

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from cockpit.studio.notes.spelling import is_near, neighborhood
@@ -20,57 +19,51 @@ from cockpit.studio.theory.scales import (
     scale,
     signature_of,
 )
+from cockpit.studio.values import Value
 
 MOST_SIGNS = 200
 """The longest that is read in braces; a pasted page of them costs nothing."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ScaleNotes:
+class ScaleNotes(Value):
     """One scale, or the three forms of a minor one."""
 
     scales: tuple[Scale, ...]
     is_downward: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ArpeggioNotes:
+class ArpeggioNotes(Value):
     """The notes of an arpeggio, in the order in which they are played."""
 
     notes: tuple[NoteName, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChordTones:
+class ChordTones(Value):
     """The tones of a chord."""
 
     chord: Chord
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TriadsOfKey:
+class TriadsOfKey(Value):
     """The triads on the degrees of a key; `has_raised_fifth` where the last one stands on the fifth degree once more."""
 
     triads: tuple[KeyTriad, ...]
     has_raised_fifth: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class IntervalSize:
+class IntervalSize(Value):
     """An interval and its inversion."""
 
     interval: Interval
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OneNote:
+class OneNote(Value):
     """A note, as the answer to what stands above, below, or written."""
 
     note: NoteName
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KeySignature:
+class KeySignature(Value):
     """A key signature, with the keys that have it: both, or the one that was asked about."""
 
     fifths: int
@@ -78,30 +71,26 @@ class KeySignature:
     minor: NoteName | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FifthsCircle:
+class FifthsCircle(Value):
     """All fifteen major keys, from seven flats to seven sharps."""
 
     keys: tuple[NoteName, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StringsOfInstrument:
+class StringsOfInstrument(Value):
     """The open strings of an instrument."""
 
     strings: tuple[OpenString, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KeyForInstruments:
+class KeyForInstruments(Value):
     """The key that each instrument reads, by its name as typed, with its signature."""
 
     is_major: bool
     keys: tuple[tuple[str, NoteName, int], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KeyboardKeys:
+class KeyboardKeys(Value):
     """An octave of a keyboard from C: the name of each of its twelve keys, and which of them are chosen."""
 
     keys: tuple[tuple[NoteName, bool], ...]
@@ -123,8 +112,7 @@ Answer = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Unclear:
+class Unclear(Value):
     """What is not understood: the nearest thing that `works`; `unsigned` is a key that has no key signature."""
 
     works: str

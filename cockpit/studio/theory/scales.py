@@ -1,10 +1,10 @@
 """Scales of all kinds, spelled, with their key signatures."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from cockpit.studio.theory.note_names import NoteName, named, on_fifths
+from cockpit.studio.values import Value
 
 MOST_OCTAVES = 4
 _LETTERS = tuple(range(7))
@@ -58,8 +58,7 @@ _PARENT = {
 _WITH_A_SIGNATURE = frozenset({ScaleKind.MAJOR, ScaleKind.NATURAL_MINOR})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scale:
+class Scale(Value):
     """The notes of a scale upward, and downward where those are others.
 
     `fifths` is its signature, the number of sharps, or below 0 of flats; None where it has none. `raised` are notes of the

@@ -9,7 +9,6 @@ may say whose lessons, or when, and would call off everybody's. All of it is com
 import re
 from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from cockpit.studio.clocks.calendar_words import WEEKDAY_WORDS
@@ -40,6 +39,7 @@ from cockpit.studio.typed_times.rules import DAY_RULES
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import Finder, Found, WordRun, by_rules, claims_of, filler, month_alone
+from cockpit.studio.values import Value, replace
 
 _NO_LESSONS = re.compile(
     r"(?:(?:there (?:is|are) )?no (?:more )?(?:music )?(?:lessons?|teaching|classes)(?: at all)?|"
@@ -85,8 +85,7 @@ _LIMITS = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DaysAsked:
+class DaysAsked(Value):
     """What a line of days is asked for: what they are called, lines that work, words that say nothing in it.
 
     Where it `can_be_open`, a line may say a first day alone.
@@ -108,8 +107,7 @@ A_BREAK = DaysAsked(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BreakLine:
+class BreakLine(Value):
     """What a line names: the days, the first and the last of them, whose they are, and why.
 
     `whom` is the student or the family that was named, as the studio spells it; empty for the whole studio. The last day is

@@ -5,7 +5,6 @@ with a time of today, name a student or a family for today, or say nothing but w
 """
 
 import re
-from dataclasses import dataclass
 from datetime import date, time
 
 from cockpit.studio.errors import BadInput
@@ -15,6 +14,7 @@ from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.times import time_of, with_numbers_read
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import read_parts
+from cockpit.studio.values import Value
 
 _ALL = re.compile(r"all(?: of)?(?: the)?(?: lessons)?(?: on)? (?=\w)", re.IGNORECASE)
 _UNTIL = re.compile(r"(?:until|till?|through|thru|to) ", re.IGNORECASE)
@@ -27,8 +27,7 @@ _TODAY = "today"
 EXAMPLE = '"today ill", "from 4pm", "until thursday trip", "ilse", or nothing for the chosen lesson'
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CallOffLine:
+class CallOffLine(Value):
     """What a line names: days on the teacher's clock, the first and the last, and why; without days, the chosen lesson.
 
     `begins` is a time of the first day on that clock, before which nothing is called off.

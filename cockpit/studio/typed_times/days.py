@@ -6,21 +6,20 @@ day is counted so from the first day, and a first day from a last one that says 
 
 import calendar
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import MONTHS, long_date, month_and_day, short_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.parts import After, Dated, Edge, FromToday, Part, SameDay, Slashed, Weekday
+from cockpit.studio.values import Value, replace
 
 _FAR = timedelta(days=731)
 _LATELY = timedelta(days=60)
 _DATE_WANTED = ' Type a date such as "dec 3" or "2026-12-03".'
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Days:
+class Days(Value):
     """What days are counted from: today on the clock that the line is read on, and the day of the lesson meant.
 
     For a last day, `first` is the first one. `can_be_past` is true where a day may have passed, as of a break that is running.

@@ -4,13 +4,13 @@ A day stands first; behind a comma or a colon stands why, for the teacher alone.
 """
 
 import re
-from dataclasses import dataclass
 from datetime import date, datetime
 
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.line_parts import BETWEEN_PARTS, refuse_long
 from cockpit.studio.typed_times.weekly_line import read_weekly
 from cockpit.studio.typed_times.when import Reference
+from cockpit.studio.values import Value
 
 EXAMPLES = '"after dec 18" or "today, moved away"'
 _BEFORE_DAY = re.compile(
@@ -21,8 +21,7 @@ _KEEPS = re.compile(r"(?:but )?keeps? (?:the |all )?(?:single |other |booked )?l
 _LONGEST = 300
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EndLine:
+class EndLine(Value):
     """The last day on which a lesson may be, why, and whether single lessons after it stay."""
 
     until_on: date

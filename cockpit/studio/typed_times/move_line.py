@@ -4,7 +4,6 @@ The days are read as those of a break; common practice, no source.
 """
 
 import re
-from dataclasses import dataclass
 from datetime import date
 
 from cockpit.studio.clocks.zones import zone_of_place
@@ -13,6 +12,7 @@ from cockpit.studio.typed_times.break_line import DaysAsked, read_break
 from cockpit.studio.typed_times.line_parts import zone_of
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference
+from cockpit.studio.values import Value
 
 _MOVES = re.compile(r"(?:they |the family )?(?:moves?|moving|moved) (?:house )?to (?P<place>.+)", re.IGNORECASE)
 _STAYS = re.compile(r"(?:no move|(?:they )?(?:do not|don['’]t|does not|doesn['’]t) move|not moving)", re.IGNORECASE)
@@ -26,8 +26,7 @@ _MOVE = DaysAsked(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MoveLine:
+class MoveLine(Value):
     """Where a line says that a family lives (IANA): from a day on, until another, or without a day from the beginning.
 
     Without a zone it says that they do not move.

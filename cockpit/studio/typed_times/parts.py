@@ -1,14 +1,13 @@
 """What the words of a line that says when can be; none of it need exist on a calendar or a clock."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from cockpit.studio.clocks.moments import Zone
 from cockpit.studio.people.people import Family, Student
+from cockpit.studio.values import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TimeOfDay:
+class TimeOfDay(Value):
     """A time of day as it was written; `half` is a or p. `shift` minutes are added: -15 for a quarter to."""
 
     text: str
@@ -19,8 +18,7 @@ class TimeOfDay:
     has_zero: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DayPart:
+class DayPart(Value):
     """The morning (a), or the afternoon, evening or night (p); `hours` are those that it has beside noon, from 1 to 11."""
 
     text: str
@@ -28,16 +26,14 @@ class DayPart:
     hours: range
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Length:
+class Length(Value):
     """A length of time in minutes."""
 
     text: str
     minutes: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Number:
+class Number(Value):
     """A number alone: an hour, a time such as 1630, or minutes."""
 
     text: str
@@ -52,8 +48,7 @@ class Edge(StrEnum):
     NONE = "none"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Dated:
+class Dated(Value):
     """A day of the calendar; without a month it is the next such day, without a year the one that `days` says.
 
     Of a month that the line names by its `edge`, `day` is 1 where it is not the last one, and `months` counts the month
@@ -68,8 +63,7 @@ class Dated:
     edge: Edge | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Slashed:
+class Slashed(Value):
     """A date such as `12/3`, whose order is a habit."""
 
     text: str
@@ -78,8 +72,7 @@ class Slashed:
     year: int | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FromToday:
+class FromToday(Value):
     """Days or weeks from today, or from the lesson's day.
 
     `is_week` is true where a week is named, and not a day of it, `is_counted` where the line says a number of them.
@@ -93,38 +86,33 @@ class FromToday:
     is_counted: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Weekday:
+class Weekday(Value):
     """A day of the week; Monday is 0."""
 
     text: str
     weekday: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ZoneName:
+class ZoneName(Value):
     """The clocks that a city, an abbreviation or a family's name can mean."""
 
     text: str
     zones: tuple[Zone, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SameTime:
+class SameTime(Value):
     """The lesson's own time of day."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SameDay:
+class SameDay(Value):
     """The lesson's own day; beside a week, its weekday."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TimeShift:
+class TimeShift(Value):
     """Minutes later than the lesson's own time, or earlier where they are negative; or from now on."""
 
     text: str
@@ -132,32 +120,28 @@ class TimeShift:
     from_now: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class After:
+class After(Value):
     """So many days after the day that is named: `a week from thursday`."""
 
     text: str
     days: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DayCount:
+class DayCount(Value):
     """A number of days on end: `for 2 weeks` is 14."""
 
     text: str
     days: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WeekOf:
+class WeekOf(Value):
     """The week, or the weekend, of the day that follows."""
 
     text: str
     is_weekend: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Every:
+class Every(Value):
     """Every week, or every second one."""
 
     text: str
@@ -176,16 +160,14 @@ class Joint(StrEnum):
     PART = "part of a day"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Link:
+class Link(Value):
     """A word that joins, limits, or goes on; it never stands for itself."""
 
     text: str
     joint: Joint
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Named:
+class Named(Value):
     """The students or families of the studio that a name can mean; with neither, everybody."""
 
     text: str
@@ -193,23 +175,20 @@ class Named:
     students: tuple[Student, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Instrument:
+class Instrument(Value):
     """An instrument that is taught."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReasonWord:
+class ReasonWord(Value):
     """Words that say why there are no lessons; `is_reason` is false for those that only stand beside a reason."""
 
     text: str
     is_reason: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Unknown:
+class Unknown(Value):
     """A word that means nothing to the reader."""
 
     text: str

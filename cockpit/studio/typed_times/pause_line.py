@@ -5,13 +5,13 @@ becomes of the weekly time.
 """
 
 import re
-from dataclasses import dataclass
 from datetime import date
 
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.break_line import DaysAsked, read_break
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference
+from cockpit.studio.values import Value
 
 _WHOSE = r"(?:the|her|his|their|its|this|that|my)"
 _TIME = r"(?:weekly time|weekly slot|time|slot|place|spot|hour)"
@@ -31,8 +31,7 @@ _UNTIL = re.compile(r"(?:until|till?|through|thru|to)\s+", re.IGNORECASE)
 EXAMPLES = ('"from june 1 to aug 31 trip"', '"from june 1, frees the time"')
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PauseLine:
+class PauseLine(Value):
     """What a line says of a pause; None where it says no last day, or nothing of the time."""
 
     from_on: date

@@ -5,7 +5,6 @@ The order matters: the first form that fits is the one that is meant. Lines are 
 
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 
 from cockpit.studio.clocks.calendar_words import MONTH_WORDS, WEEKDAY_PLURALS, WEEKDAY_WORDS
 from cockpit.studio.errors import BadInput
@@ -30,6 +29,7 @@ from cockpit.studio.typed_times.parts import (
     Weekday,
     WeekOf,
 )
+from cockpit.studio.values import replace
 
 _Match = re.Match[str]
 _Forms = tuple[tuple[str, Callable[[_Match], tuple[Part, ...]]], ...]

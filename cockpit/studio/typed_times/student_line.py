@@ -5,7 +5,6 @@ the line is refused with that part named. All of it is common practice, no sourc
 """
 
 import re
-from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
@@ -16,6 +15,7 @@ from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.trial_line import NAME_WORD, with_capitals
 from cockpit.studio.typed_times.weekly_line import WeeklyLine, read_weekly
 from cockpit.studio.typed_times.when import Reference
+from cockpit.studio.values import Value, replace
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -42,8 +42,7 @@ _USUAL_MINUTES = 30
 _DAY = timedelta(days=1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StudentLine:
+class StudentLine(Value):
     """What a line says of a student; None where it does not say it.
 
     `weekly` is the time, read on the clock of a place that it names, else on the teacher's. `sibling` is a student of the

@@ -9,7 +9,6 @@ asked about. All of it is common practice, no source.
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import chain, islice
 
 from cockpit.studio.clocks.calendar_words import MONTH_WORDS, WEEKDAY_WORDS
@@ -47,6 +46,7 @@ from cockpit.studio.typed_times.words import (
     month_alone,
     not_understood,
 )
+from cockpit.studio.values import Value
 
 _EXAMPLE = 'such as "nora bell thu 4pm phoenix 30m"'
 _LEAD = re.compile(
@@ -127,8 +127,7 @@ _LONGEST_CODE = 3
 _DAYS = (Dated, Slashed, FromToday, Weekday)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TrialLine:
+class TrialLine(Value):
     """Whom a line names, and when.
 
     `student` and `family` are those of the studio, where they are known. `asks` are sentences on people of the studio who

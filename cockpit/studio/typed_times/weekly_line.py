@@ -7,7 +7,6 @@ the date. All of it is common practice, no source.
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from cockpit.studio.clocks.moments import WEEKDAYS, Zone, local_time
@@ -40,6 +39,7 @@ from cockpit.studio.typed_times.words import (
     month_alone,
     not_understood,
 )
+from cockpit.studio.values import Value, replace
 
 _EXAMPLE = 'Try "from jan 12 5 pm 45m", "from jan 12 every other week", or "through dec 18".'
 _SMALL = re.compile(
@@ -48,8 +48,7 @@ _SMALL = re.compile(
 _DAY = timedelta(days=1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WeeklyLine:
+class WeeklyLine(Value):
     """What a line names: `when` the first lesson is, from the day `since` on, and the last day; or the last day alone.
 
     `when` is None for an end, `since` where the line says no first day. `every` weeks is None where it says nothing of

@@ -6,7 +6,6 @@ for the clock changes (RFC 5545 3.3.5).
 """
 
 from collections.abc import Mapping, Sequence, Set
-from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from enum import StrEnum
 from types import MappingProxyType
@@ -20,6 +19,7 @@ from cockpit.studio.typed_times.parts import FromToday, Length, Part, TimeShift,
 from cockpit.studio.typed_times.places import spoken
 from cockpit.studio.typed_times.times import length_of, refuse_from_own_time, time_of, with_numbers_read
 from cockpit.studio.typed_times.words import read_parts
+from cockpit.studio.values import Value
 
 _NOBODY: Mapping[str, Zone] = MappingProxyType({})
 _DAY = timedelta(days=1)
@@ -33,8 +33,7 @@ class Occurs(StrEnum):
     NEVER = "never"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class When:
+class When(Value):
     """What a typed line names.
 
     `starts_at` is the moment (UTC), `minutes` the length (None where the line says nothing of it). `local` is the
@@ -52,8 +51,7 @@ class When:
     counted: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reference:
+class Reference(Value):
     """What a moment is read against, as `read_when` has it; `lived_in` are the clocks of the studio's families.
 
     With `can_be_past` a day may have passed, as the first one of somebody who has lessons already.

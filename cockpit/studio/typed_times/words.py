@@ -4,7 +4,6 @@ import difflib
 import re
 import unicodedata
 from collections.abc import Callable, Container, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import chain, takewhile
 
 from cockpit.studio.clocks.calendar_words import MONTH_WORDS, WEEKDAY_WORDS
@@ -16,6 +15,7 @@ from cockpit.studio.typed_times.parts import Part, Unknown, ZoneName
 from cockpit.studio.typed_times.places import name_at, place_at, place_key, spoken
 from cockpit.studio.typed_times.reasons import is_feast
 from cockpit.studio.typed_times.rules import LESSON_RULES, RULES, Rules
+from cockpit.studio.values import Value
 
 Found = tuple[tuple[Part, ...], int] | None
 Finder = Callable[[str, int], Found]
@@ -136,8 +136,7 @@ class NotUnderstood(BadInput):
         self.found = found
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WordRun:
+class WordRun(Value):
     """A run of words as typed, and what it was claimed as: no parts where it says nothing, one `Unknown` where nobody knows it.
 
     `rest` is the line from the first of the words on.

@@ -1,6 +1,5 @@
 """The calendar that is handed out: its number grows whenever what others see changes, and what is withdrawn is said."""
 
-from dataclasses import replace
 from datetime import date, time
 from pathlib import Path
 
@@ -14,6 +13,7 @@ from cockpit.desk.calendar.handing_out import HandingOut
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.papers.calendar.file import calendar_file
 from cockpit.studio.changes.records import Change, Edit
+from cockpit.studio.values import replace
 from cockpit.wiring import Studio, studio_at
 
 CHICAGO = 'home_zone = "America/Chicago"\n'

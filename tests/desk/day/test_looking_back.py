@@ -1,6 +1,5 @@
 """A student's earlier lessons through the desk: one after another, and back, with nothing written."""
 
-from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -9,6 +8,7 @@ from support.sample import sample_studio
 from cockpit.studio.changes.records import Change, Note, added
 from cockpit.studio.lessons.lesson import LessonId, Outcome
 from cockpit.studio.notes.notes import Line
+from cockpit.studio.values import replace
 
 
 def shown(studio):

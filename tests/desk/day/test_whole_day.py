@@ -3,7 +3,6 @@
 import contextlib
 import sqlite3
 import tempfile
-from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -21,6 +20,7 @@ from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import State, state_of
 from cockpit.studio.notes.notes import Mark
+from cockpit.studio.values import replace
 
 SECRET = "braces come off on the ninth"
 

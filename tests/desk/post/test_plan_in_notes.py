@@ -1,6 +1,5 @@
 """The practice plan in the notes that go out, made through the desk."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -14,6 +13,7 @@ from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import PlanForm
 from cockpit.studio.practice.rules import HealthLine, PlanRules, PracticeRules
+from cockpit.studio.values import replace
 
 DAY = date(2026, 12, 1)
 ECHO = "Piece: Evening Echo, q = 72"

@@ -1,6 +1,5 @@
 """The progress sheet of a student: what is in it, where it goes, and what never is in it."""
 
-from dataclasses import replace
 from datetime import UTC, date, datetime
 from email import message_from_bytes
 from email.policy import default
@@ -19,6 +18,7 @@ from cockpit.studio.notes.notes import Mark
 from cockpit.studio.pieces.given import GivenLine, read_lines
 from cockpit.studio.pieces.rules import PieceRules
 from cockpit.studio.post.outgoing import DeliveryStatus, Paper
+from cockpit.studio.values import replace
 
 TEN = datetime(2026, 12, 1, 16, tzinfo=UTC)  # 10:00 in Chicago
 

@@ -5,7 +5,6 @@ Sources: RFC 5545 3.1 (folding), 3.3.11 (escaping), 3.3.10 (UNTIL), 3.8.5.1 (EXD
 """
 
 import re
-from dataclasses import replace
 from datetime import date, time
 
 import pytest
@@ -23,6 +22,7 @@ from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
 from cockpit.studio.lessons.scheduled import Enrollment
 from cockpit.studio.lessons.weekly_times import KeptIn
+from cockpit.studio.values import replace
 
 MADE_AT = utc("2026-12-01 22:00")
 

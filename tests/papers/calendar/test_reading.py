@@ -6,7 +6,6 @@ those of the Unicode CLDR. The bounds are common practice, no source.
 """
 
 import time as stopwatch
-from dataclasses import replace
 from datetime import date, time
 
 import pytest
@@ -20,6 +19,7 @@ from cockpit.studio.calendar.events import EventsReading, MovedMeeting
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.errors import BadInput
 from cockpit.studio.lessons.weekly_times import KeptIn
+from cockpit.studio.values import replace
 
 BEGINS = date(2026, 11, 25)
 SINGLE = {

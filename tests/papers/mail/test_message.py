@@ -1,7 +1,6 @@
 """A mail with practice notes: read back as it was meant by two parsers, whatever was typed, and from nowhere else."""
 
 import re
-from dataclasses import replace
 from datetime import timedelta, timezone
 from email.utils import parsedate_to_datetime
 from html import escape
@@ -24,6 +23,7 @@ from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
 from cockpit.studio.post.channels import NextLesson, OwnWords, SendingRules
 from cockpit.studio.shown import one_line, typed_lines
+from cockpit.studio.values import replace
 
 TYPED = st.text(st.characters(exclude_categories=["Cs"]), max_size=200)
 NAMES = st.one_of(

@@ -1,7 +1,6 @@
 """The week's practice as a chart: what its rows, columns and cells say, and how a page and a Markdown table show it."""
 
 import re
-from dataclasses import replace
 from datetime import date, timedelta
 from html.parser import HTMLParser
 
@@ -24,6 +23,7 @@ from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.notes.notes import read_line
 from cockpit.studio.people.people import PlanForm
 from cockpit.studio.practice.plan import week_plan
+from cockpit.studio.values import replace
 
 WEEK = """\
 Scales: D major 2 oct, q = 60 to 72, 5 min

@@ -1,7 +1,6 @@
 """The family's page stands alone: nothing is fetched or run from it, and its colors can be read."""
 
 import re
-from dataclasses import replace
 from datetime import date
 from html.parser import HTMLParser
 from pathlib import Path
@@ -16,6 +15,7 @@ from support.phrases import IN_ENGLISH
 from cockpit.papers.notes.page import _reader, practice_notes_page
 from cockpit.screens.look.legible import contrast
 from cockpit.studio.people.people import PlanForm
+from cockpit.studio.values import replace
 
 STYLE = (Path(__file__).parents[3] / "themes" / "family.css").read_text(encoding="utf-8")
 OURS = {

@@ -1,7 +1,6 @@
 """The practice plan on the family's papers: what each day says, what the assignments are called, and escaping."""
 
 import re
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -23,6 +22,7 @@ from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.notes.notes import Area
 from cockpit.studio.practice.plan import week_plan
 from cockpit.studio.practice.rules import PlanRules
+from cockpit.studio.values import replace
 
 LONG = """\
 Scales: D major 2 oct, q = 60 to 72, 5 min

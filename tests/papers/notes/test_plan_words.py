@@ -1,6 +1,5 @@
 """What a day of a plan says in words."""
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -12,6 +11,7 @@ from cockpit.studio.assignments.assignment import Tempo
 from cockpit.studio.practice.plan import week_plan
 from cockpit.studio.practice.rules import PlanRules
 from cockpit.studio.practice.week import Through
+from cockpit.studio.values import replace
 
 
 def first_day(*lines, daily=None):

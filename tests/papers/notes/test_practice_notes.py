@@ -1,7 +1,5 @@
 """The practice notes in their three forms: golden documents, what is said in them, and what is kept out."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -15,6 +13,7 @@ from cockpit.papers.notes.page import practice_notes_page
 from cockpit.papers.notes.text import practice_notes_markdown, practice_notes_text
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.practice.notes import PracticeNotes
+from cockpit.studio.values import replace
 
 STYLE = "p { margin: 0; }\n"
 PAPERS = {

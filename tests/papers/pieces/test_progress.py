@@ -1,7 +1,6 @@
 """The progress sheet: what a family reads of a student's term, in every form and language."""
 
 import xml.etree.ElementTree as ElementTree
-from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -16,6 +15,7 @@ from support.progress import progress_page, progress_sheet
 from cockpit.papers.pieces.plot import tempo_plot
 from cockpit.papers.pieces.progress import progress_body, progress_markdown, progress_text
 from cockpit.studio.pieces.history import PieceHearing, PieceTime
+from cockpit.studio.values import replace
 
 FORMS = {
     "progress.md": lambda of: progress_markdown(of, phrases_in("en")),

@@ -10,7 +10,6 @@ import re
 import subprocess
 import sys
 from ast import Call, Constant, parse, walk
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 import pytest
@@ -45,6 +44,7 @@ from cockpit.studio.notes.notes import Area, FamilyNotes, Line, NoteLine
 from cockpit.studio.people.people import PlanForm
 from cockpit.studio.practice.notes import PracticeNotes
 from cockpit.studio.practice.plan import week_plan
+from cockpit.studio.values import replace
 
 STYLE = "p { margin: 0; }\n"
 LONG = """\
@@ -207,7 +207,7 @@ def test_english_papers_say_the_same_with_the_file_and_without(notes):
 
 def test_only_a_paper_in_another_language_loads_babel():
     code = (
-        "import sys\nsys.path.insert(0, 'tests')\nfrom dataclasses import replace\nfrom support.papers import planned\nfrom support.studio import preferences\n"
+        "import sys\nsys.path.insert(0, 'tests')\nfrom cockpit.studio.values import replace\nfrom support.papers import planned\nfrom support.studio import preferences\n"
         "from cockpit.printing.printing import OurPrinter\n"
         "printer, notes = OurPrinter(preferences()), planned()\n"
         "for language in ('en', 'de'):\n"

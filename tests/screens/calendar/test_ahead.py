@@ -1,6 +1,5 @@
 """What lies ahead: collisions with free times, clock changes and their messages, make-ups, breaks."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -28,6 +27,7 @@ from cockpit.studio.lessons.lesson import Kind
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import StandingTimeId
 from cockpit.studio.people.people import FamilyId, StudentId
+from cockpit.studio.values import replace
 from cockpit.wiring import studio_at
 
 BEFORE_SPRING = utc("2027-03-02 22:12")  # the clocks of Chicago change on 14 March 2027, London's on 28 March

@@ -1,6 +1,5 @@
 """The week as a grid: every lesson in its cell, the cursor from cell to cell, a lesson carried to another one."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -23,6 +22,7 @@ from cockpit.screens.typed_times.line import LineScreen
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.breaks import Break, BreakId, LeftOut
 from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.values import replace
 
 MONDAY = date(2026, 11, 30)
 ELSEWHERE = Cell(day=6, half_hour=0)

@@ -1,6 +1,5 @@
 """What stands beside the chosen lesson below the grid of a week."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -13,6 +12,7 @@ from cockpit.screens.calendar.week_panels import free_words, not_as_usual, panel
 from cockpit.screens.calendar.week_rows import Looked
 from cockpit.studio.lessons.breaks import Break, BreakId, LeftOut
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
+from cockpit.studio.values import replace
 
 MONDAY = date(2026, 11, 30)
 NOON = Looked(now=home("2026-12-01 12:00"), home=CLOCK)

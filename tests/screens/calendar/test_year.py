@@ -1,6 +1,5 @@
 """The studio year: a sign a lesson, each student against the number promised, and lessons that are marked together."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -16,6 +15,7 @@ from cockpit.screens.calendar.year_grid import WHOLE, YearCell, YearGrid, YearSh
 from cockpit.screens.day.day import DayScreen
 from cockpit.studio.calendar.year import StudentYear, StudioYear, months, year_plan
 from cockpit.studio.lessons.lesson import Outcome, begin, close_untaught, finish, in_words
+from cockpit.studio.values import replace
 
 NOW = home("2026-12-01 12:00")
 WEEK = timedelta(days=7)

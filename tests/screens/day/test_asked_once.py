@@ -1,10 +1,9 @@
 """What is asked once before it is done: a line that looks like a label and is none, a finish or a mark that may be a slip."""
 
-from dataclasses import replace
-
 from support.screens import on_screen
 
 from cockpit.studio.lessons.lesson import Outcome
+from cockpit.studio.values import replace
 
 
 def paper(opened) -> str:

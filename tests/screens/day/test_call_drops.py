@@ -1,12 +1,11 @@
 """The call drops: noted with F12 and enter while she types, shown in the band, settled at the end; no key is lost."""
 
-from dataclasses import replace
-
 from support.screens import on_screen
 from support.studio import home
 
 from cockpit.studio.changes.records import Change, Edit, added
 from cockpit.studio.people.people import Guardian, GuardianId
+from cockpit.studio.values import replace
 
 PHONE = "+1 602 555 0100"
 ASKED = "Call lost? Press enter to note it, F12 to open it again."

@@ -1,6 +1,5 @@
 """The end of the day on the screen: its rows at every width, and lessons that are marked from it."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -22,6 +21,7 @@ from cockpit.studio.changes.records import Export, FollowUp
 from cockpit.studio.day.review import BroughtAlong, DayReview, Lack, OwedFollowUp, ReviewedLesson, missing_of
 from cockpit.studio.lessons.lesson import LessonId, Outcome, State
 from cockpit.studio.post.outgoing import DeliveryStatus
+from cockpit.studio.values import replace
 from cockpit.wording.day_review import brought_words
 
 ON = date(2026, 12, 1)

@@ -1,6 +1,5 @@
 """Earlier lessons: read beside the running clock, with the notes and their cursor left as they are."""
 
-from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -10,6 +9,7 @@ from cockpit.screens.commands.commands import BY_ID
 from cockpit.screens.day.earlier import EarlierScreen
 from cockpit.studio.changes.records import Change, added
 from cockpit.studio.lessons.lesson import LessonId, Outcome
+from cockpit.studio.values import replace
 
 
 def is_earlier(opened):

@@ -1,6 +1,5 @@
 """The rows of the queue, looked at without a screen."""
 
-from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -8,6 +7,7 @@ from support.studio import CLOCK, CUES, DAY, ILSE, MIREILLE, STARTS_AT, TEODOR, 
 
 from cockpit.screens.day.queue_rows import DayAfter, QueueView, queue_rows
 from cockpit.studio.lessons.lesson import Kind, Outcome
+from cockpit.studio.values import replace
 
 MINUTE = timedelta(minutes=1)
 HOURS = [(STARTS_AT - 60 * MINUTE, STARTS_AT + 600 * MINUTE)]

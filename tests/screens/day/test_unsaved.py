@@ -3,13 +3,13 @@
 import re
 import resource
 import signal
-from dataclasses import replace
 
 import pytest
 from support.screens import on_screen
 
 from cockpit.running.last_words import LastWords
 from cockpit.sample import history
+from cockpit.studio.values import replace
 
 TYPED = "Scales: D major 2 oct, q=76 to 92, 5 min\nPiece: The Old Mill mm. 17-40\n"
 LONG = "more " * 4000

@@ -1,6 +1,5 @@
 """The preview: the family's sheet drawn for a width, and what stays with the teacher beside or below it."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -16,6 +15,7 @@ from cockpit.papers.notes.text import practice_notes_sheet
 from cockpit.screens.post.sheet_rows import BOX, family_rows, kept_rows
 from cockpit.studio.notes.notes import kept_lines
 from cockpit.studio.people.people import PlanForm
+from cockpit.studio.values import replace
 
 WEEK = """\
 Scales: D major 2 oct, q = 60 to 72, 5 min

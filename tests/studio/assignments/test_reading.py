@@ -1,13 +1,12 @@
 """A whole line understood: titles, parts said twice, and lines as they grow under her hands."""
 
-from dataclasses import replace
-
 import pytest
 from support.reading import line_of, pieces, read, understood_as
 
 from cockpit.studio.assignments.assignment import Assignment, Part
 from cockpit.studio.assignments.reading import read_assignment, understood
 from cockpit.studio.notes.notes import Area, read_line
+from cockpit.studio.values import replace
 
 
 @pytest.mark.parametrize(

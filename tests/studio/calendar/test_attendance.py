@@ -1,12 +1,11 @@
 """Attendance, always with its denominator."""
 
-from dataclasses import replace
-
 from support.studio import home, lesson
 
 from cockpit.studio.calendar.attendance import Attendance, attendance
 from cockpit.studio.clocks.moments import WEEK
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome, begin, close_untaught, finish
+from cockpit.studio.values import replace
 from cockpit.wording.pieces import attendance_words, one_decimal
 
 NOW = home("2026-12-01 12:00")

@@ -1,6 +1,5 @@
 """What will go wrong: two lessons at once or too close, the family's night, local times that do not exist."""
 
-from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from itertools import combinations, pairwise
 from zoneinfo import ZoneInfo
@@ -38,6 +37,7 @@ from cockpit.studio.lessons.lesson import Kind, Outcome, begin, finish, give_ful
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, in_order, planned
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import replace
 
 
 def single(findings):

@@ -1,6 +1,5 @@
 """Free times: where in a week a lesson could be, and the free stretches of a day."""
 
-from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
@@ -36,6 +35,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.breaks import Break, BreakId
 from cockpit.studio.lessons.lesson import Outcome
 from cockpit.studio.lessons.scheduled import in_order
+from cockpit.studio.values import replace
 
 LONG_BEFORE = utc("2026-11-01")
 QUARTER = timedelta(minutes=15)

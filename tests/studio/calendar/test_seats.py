@@ -1,6 +1,5 @@
 """Teaching hours bound what is called free, and seats are what is left of them for weekly lessons."""
 
-from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
@@ -16,6 +15,7 @@ from cockpit.studio.calendar.seats import LENGTHS, seats_in, week_of_seats
 from cockpit.studio.clocks.teaching_hours import TeachingHours, TeachingSpan
 from cockpit.studio.lessons.breaks import Pause, PauseId
 from cockpit.studio.lessons.weekly_times import KeptIn
+from cockpit.studio.values import replace
 
 ONE_DAY, MINUTE = timedelta(days=1), timedelta(minutes=1)
 

@@ -1,7 +1,6 @@
 """The studio year: what counts toward the number promised, and which make-ups are owed. Common practice, no source."""
 
 from collections import Counter
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -17,6 +16,7 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId, Outcome, begin, close_untaught, finish
 from cockpit.studio.lessons.policy import USUAL_POLICY, Policy
 from cockpit.studio.people.people import StudentId
+from cockpit.studio.values import replace
 
 NOW = home("2026-12-01 12:00")
 HALF_AN_HOUR = timedelta(minutes=30)

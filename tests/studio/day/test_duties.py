@@ -1,6 +1,5 @@
 """What is owed that comes from no lesson, against an independent expansion of the same rules."""
 
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 import pytest
@@ -11,6 +10,7 @@ from hypothesis import strategies as st
 from cockpit.studio.changes.duties import Cycle, Duty, DutyId
 from cockpit.studio.day.duty_line import often_words, read_duty
 from cockpit.studio.errors import BadInput
+from cockpit.studio.values import replace
 
 TODAY = date(2026, 12, 1)  # a Tuesday
 DAY = timedelta(days=1)

@@ -1,6 +1,5 @@
 """The end of the day: what was taught, what is missing, what is owed."""
 
-from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -11,6 +10,7 @@ from support.studio import DAY, HOUSEHOLDS, STARTS_AT, back_to_back, booking
 from cockpit.studio.changes.records import Export, Note
 from cockpit.studio.day.review import DayReview, Lack, missing_of, review_day, review_lesson, week_so_far
 from cockpit.studio.lessons.lesson import LessonId, Outcome, State, begin, close_untaught, finish
+from cockpit.studio.values import replace
 from cockpit.wording.day_review import week_words
 
 EVENING = STARTS_AT + timedelta(hours=5)

@@ -1,7 +1,6 @@
 """What a roster changes in a studio, and that reading it again changes nothing."""
 
 import itertools
-from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
 import pytest
@@ -31,6 +30,7 @@ from cockpit.studio.people.people import (
 from cockpit.studio.people.permissions import Permission, Shown
 from cockpit.studio.roster.columns import COLUMNS, NEEDED_COLUMNS, RosterReading, RosterRow
 from cockpit.studio.roster.roster import read_roster
+from cockpit.studio.values import replace
 
 HOME = "America/Chicago"
 EMPTY = Known()

@@ -1,7 +1,6 @@
 """A roster that says with whom a lesson is shared."""
 
 import itertools
-from dataclasses import replace
 
 import pytest
 from support.studio import CLOCK, utc
@@ -15,6 +14,7 @@ from cockpit.studio.people.people import Family, Student
 from cockpit.studio.roster.columns import COLUMNS
 from cockpit.studio.roster.roster import read_roster
 from cockpit.studio.roster.written import written_roster
+from cockpit.studio.values import replace
 
 NOW = utc("2026-12-01 18:00")
 WITH = COLUMNS.index("with")

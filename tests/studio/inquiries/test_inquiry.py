@@ -1,6 +1,5 @@
 """What state an inquiry is in follows from its steps; what is to be done next from both."""
 
-from dataclasses import replace
 from datetime import date, time, timedelta
 from itertools import pairwise, product
 
@@ -26,6 +25,7 @@ from cockpit.studio.inquiries.rules import AGES, LENGTHS, InquiryRules
 from cockpit.studio.inquiries.to_do import InquiryTask, counted_inquiries, percent, standing_of
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome
 from cockpit.studio.people.people import Level
+from cockpit.studio.values import replace
 from cockpit.wording.inquiries import counts_lines, counts_title
 
 RULES = InquiryRules()

@@ -1,6 +1,5 @@
 """Times that would suit somebody: typed, said back, and held against a weekly time on both sides of each clock change."""
 
-from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
@@ -20,6 +19,7 @@ from cockpit.studio.inquiries.wishes import (
     read_wishes,
     wishes_words,
 )
+from cockpit.studio.values import replace
 
 TODAY = date(2026, 11, 30)
 FIVE = WeeklyGap(first=date(2026, 12, 1), at=time(17), minutes=45, zone="America/Chicago")

@@ -1,12 +1,11 @@
 """A family that leaves, recognized in an older state of the studio."""
 
-from dataclasses import replace
-
 from support.studio import BRANDVOLD, BRANDVOLDS, ILSE, OKONJO, TEODOR, family, student
 
 from cockpit.studio.leaving.leaver import Leaver, is_named, leaver_of, names_of
 from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.people.people import FamilyId, GuardianId, StudentId
+from cockpit.studio.values import replace
 
 TODAY = People(students={ILSE.id: ILSE, TEODOR.id: TEODOR}, families={BRANDVOLD.id: BRANDVOLD, OKONJO.id: OKONJO})
 LEAVER = leaver_of(TODAY, [BRANDVOLDS], BRANDVOLD)

@@ -1,6 +1,5 @@
 """Days without lessons, of the whole studio and of one family."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -33,6 +32,7 @@ from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome, begin, close_
 from cockpit.studio.lessons.scheduled import ScheduledLesson, in_order, planned
 from cockpit.studio.lessons.weekly_times import KeptIn
 from cockpit.studio.people.people import FamilyId
+from cockpit.studio.values import replace
 
 ONE_DAY = timedelta(days=1)
 

@@ -1,6 +1,5 @@
 """Minutes that a lost call costs: whole minutes of the UTC clock, as the clocks on both walls show them."""
 
-from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -14,6 +13,7 @@ from cockpit.studio.lessons.calls import CallLoss, Settled, lost_in, minutes_los
 from cockpit.studio.lessons.countdown import Phase, read_clock
 from cockpit.studio.lessons.lesson import LessonId, Outcome, close_untaught, give_full_length, give_more
 from cockpit.studio.lessons.pacing import USUAL, pacing_of
+from cockpit.studio.values import replace
 
 MINUTE = timedelta(minutes=1)
 ENDS = STARTS_AT + 30 * MINUTE

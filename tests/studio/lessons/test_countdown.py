@@ -1,6 +1,5 @@
 """The lesson's clock: what is left, the cue to wrap up, and what running over does to the lessons after it."""
 
-from dataclasses import replace
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -23,6 +22,7 @@ from support.studio import (
 from cockpit.studio.lessons.countdown import LateStart, Phase, late_starts, read_clock, wrap_up_minutes
 from cockpit.studio.lessons.lesson import Outcome, begin, close_untaught, finish, give_full_length
 from cockpit.studio.lessons.scheduled import ScheduledLesson
+from cockpit.studio.values import replace
 
 MINUTE = timedelta(minutes=1)
 SECOND = timedelta(seconds=1)

@@ -1,6 +1,5 @@
 """The parts of a lesson, shared out over the minutes that there are."""
 
-from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -10,6 +9,7 @@ from hypothesis import strategies as st
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.pacing import USUAL, paced, pacing_of
 from cockpit.studio.people.people import StudentId
+from cockpit.studio.values import replace
 
 STARTS = datetime(2026, 12, 1, 22, tzinfo=UTC)
 

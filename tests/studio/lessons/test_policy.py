@@ -1,6 +1,5 @@
 """What her policy owes for lessons that were not taught, how many a term, and until when. Common practice, no source."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -13,6 +12,7 @@ from cockpit.studio.clocks.moments import WEEK
 from cockpit.studio.lessons.lesson import Kind, LessonId, Outcome, begin, close_untaught
 from cockpit.studio.lessons.policy import MONTHLY, BeyondLimit, Policies, Policy, beyond_limit, is_sickness
 from cockpit.studio.people.people import StudentId
+from cockpit.studio.values import replace
 
 TODAY = STARTS_AT.date()  # Tuesday, December 1
 LATE_TOO = Policy(owing={Outcome.CANCELLED, Outcome.CANCELLED_LATE, Outcome.CALLED_OFF})

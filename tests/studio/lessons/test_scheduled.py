@@ -1,6 +1,5 @@
 """The queue: lessons by rule, overlaid with what is recorded of them."""
 
-from dataclasses import replace
 from datetime import date, time, timedelta
 
 import pytest
@@ -40,6 +39,7 @@ from cockpit.studio.lessons.scheduled import (
     was_taught,
 )
 from cockpit.studio.lessons.weekly_times import KeptIn
+from cockpit.studio.values import replace
 
 PEOPLE = People(
     students={who.id: who for who in HOUSEHOLDS},

@@ -1,6 +1,5 @@
 """What a student is on a day: a function of weekly times, pauses, and lessons."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -12,6 +11,7 @@ from cockpit.studio.lessons.breaks import Pause, PauseId
 from cockpit.studio.lessons.lesson import Kind, Outcome
 from cockpit.studio.lessons.status import Status, status_of
 from cockpit.studio.lessons.weekly_times import StandingTimeId
+from cockpit.studio.values import replace
 
 DAY = timedelta(days=1)
 DECEMBER = date(2026, 12, 1)

@@ -1,6 +1,5 @@
 """The minutes of a lesson's assignments over the days to the next one."""
 
-from dataclasses import replace
 from datetime import date
 
 from support.studio import ILSE
@@ -8,6 +7,7 @@ from support.studio import ILSE
 from cockpit.studio.notes.notes import Line, read_notes
 from cockpit.studio.pieces.week_minutes import week_minutes
 from cockpit.studio.practice.rules import PracticeRules
+from cockpit.studio.values import replace
 
 LESSONS = (date(2026, 11, 24), date(2026, 12, 1))  # Tuesdays: Wednesday to Monday are six practice days
 TWENTY = replace(ILSE, daily_minutes=20, practice_days=None)

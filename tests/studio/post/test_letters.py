@@ -1,6 +1,5 @@
 """What a family is told about times of its lessons: on its clock, in its language, and nothing of anybody else."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -11,6 +10,7 @@ from cockpit.printing.phrase_files import phrases_of
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.lessons.lesson import Kind, Outcome
 from cockpit.studio.post.letters import News, letter_on, news_of
+from cockpit.studio.values import replace
 
 HOUR = timedelta(hours=1)
 MORNING = STARTS_AT - 6 * HOUR

@@ -1,6 +1,5 @@
 """What becomes of something that goes out: at most once, never lost, and asked about where nobody knows."""
 
-from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -24,6 +23,7 @@ from cockpit.studio.post.outgoing import (
     tried_again,
     withdrawn,
 )
+from cockpit.studio.values import replace
 
 NOW = datetime(2026, 12, 1, 22, tzinfo=UTC)
 ITEM = Outgoing(

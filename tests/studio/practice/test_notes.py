@@ -1,7 +1,6 @@
 """What a family gets, and the names of its folder and files."""
 
 import tempfile
-from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -31,6 +30,7 @@ from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.lessons.lesson import begin
 from cockpit.studio.people.people import FamilyId, StudentId, name_key
 from cockpit.studio.practice.notes import family_folder, paper_name, practice_notes, safe_name
+from cockpit.studio.values import replace
 
 BODY = "Scales: D major\nPrivate: tired\nElbow low.\nFollow-up: fingering\nNext time: coda"
 RESERVED = ["CON", "prn", "Aux", "nul", "COM1", "com9", "LPT1", "lpt³", "con.txt", "AUX.2026.md", "nul .md", "CONIN$"]

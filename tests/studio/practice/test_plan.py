@@ -1,7 +1,6 @@
 """A week's practice by day, made from assignments."""
 
 from collections import Counter
-from dataclasses import replace
 from datetime import date, timedelta
 from fractions import Fraction
 from itertools import pairwise
@@ -34,6 +33,7 @@ from cockpit.studio.practice.metronome import MARKS, is_mark
 from cockpit.studio.practice.plan import week_between, week_plan
 from cockpit.studio.practice.rules import WEIGHTS, PlanRules
 from cockpit.studio.practice.week import Through
+from cockpit.studio.values import replace
 
 DEFAULTS = PlanRules()
 WEEKEND = frozenset({SATURDAY, SUNDAY})

@@ -1,6 +1,5 @@
 """The roster as it is looked at: who is in which group, with which weekly times, and since when."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -15,6 +14,7 @@ from cockpit.studio.lessons.status import Status
 from cockpit.studio.lessons.weekly_times import KeptIn, StandingTimeId
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.roster.entries import EntryGroup, roster_entries
+from cockpit.studio.values import replace
 
 TODAY = date(2026, 12, 1)
 NOW = home("2026-12-01 16:12")

@@ -1,7 +1,5 @@
 """What holds of every roster, in whatever dialect it is written."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -12,6 +10,7 @@ from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.roster.columns import COLUMNS, RosterRow
 from cockpit.studio.roster.roster import read_roster
 from cockpit.studio.roster.values import beside_name, read_time
+from cockpit.studio.values import replace
 
 BAD_CELLS = {
     "student": ("", "\x07", "Berg, Anna", "#REF!", "=A1"),

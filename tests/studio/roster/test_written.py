@@ -1,6 +1,5 @@
 """The studio written as a roster: read again, whatever was changed in it since, it says nothing new."""
 
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 import pytest
@@ -24,6 +23,7 @@ from cockpit.studio.people.permissions import Permission
 from cockpit.studio.roster.columns import COLUMNS, RosterReading
 from cockpit.studio.roster.roster import read_roster
 from cockpit.studio.roster.written import WrittenRoster, written_roster
+from cockpit.studio.values import replace
 
 NOW = utc("2026-12-01 18:00")
 TODAY = date(2026, 12, 1)

@@ -3,7 +3,6 @@
 import re
 import string
 import unicodedata
-from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -20,6 +19,7 @@ from cockpit.studio.typed_times.reasons import _BESIDE, _FEASTS, _GROUPS, _OTHER
 from cockpit.studio.typed_times.studio_names import StudioNames
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.typed_times.words import claims_of, moment_finders
+from cockpit.studio.values import replace
 
 REFERENCE = Reference(now=STARTS_AT, around=date(2026, 12, 1), home_zone=HOME)
 
