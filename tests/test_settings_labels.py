@@ -17,6 +17,7 @@ hymn = "review"
 goal = "remark"
 samba = "drumming"
 noten = "get"
+dream = "goal"
 [areas.drumming]
 weight = 7
 titled = true
@@ -35,9 +36,10 @@ def test_her_labels_and_areas_are_taken():
     assert labels.meaning("Hymns") == Meaning(Area.REVIEW)
     assert labels.meaning("Goal") == Meaning(None)
     assert labels.meaning("Noten") == Meaning(None, is_to_get=True)
+    assert labels.meaning("Dreams") == Meaning(None, is_goal=True)
     assert labels.meaning("Samba") == labels.meaning("Drumming") == Meaning(drumming)
     assert settings.preferences.practice.plan.weights[drumming] == 7
-    assert set(labels.names) == {"Finger gym", "hymn", "goal", "samba", "noten", "drumming"}
+    assert set(labels.names) == {"Finger gym", "hymn", "goal", "samba", "noten", "dream", "drumming"}
     assert parsed("").preferences.labels is BUILT_IN
 
 

@@ -26,6 +26,7 @@ FIELDS = [
     "pages",
     "by_heart",
     "to_get",
+    "by",
     "theory",
     "warning",
 ]
@@ -78,6 +79,7 @@ def test_a_note_is_told_with_all_its_parts(capsys, folder):
         "pages": [[2, 3]],
         "by_heart": True,
         "to_get": None,
+        "by": None,
         "theory": None,
         "warning": None,
     }

@@ -12,9 +12,10 @@ from cockpit.cli.commands import asked, read_moment
 from cockpit.cli.understand_times import TIME_KINDS
 from cockpit.clock import RehearsalClock, SystemClock
 from cockpit.studio.assignments.assignment import Assignment
+from cockpit.studio.assignments.goals import TypedOn, goal_day
 from cockpit.studio.assignments.reading import read_assignment
 from cockpit.studio.assignments.summary import beat_name
-from cockpit.studio.assignments.telling import label_offer, sentence_of, warning_of
+from cockpit.studio.assignments.telling import goal_phrases, label_offer, sentence_of, warning_of
 from cockpit.studio.clocks.moments import WEEKDAYS, local_time
 from cockpit.studio.notes.notes import Line, NoteLine, read_rows, things_of
 from cockpit.wiring import Studio
@@ -54,7 +55,11 @@ def _note(lines: Sequence[NoteLine], studio: Studio) -> LineAnswer:
     first, *others = lines
     labels = studio.preferences.labels
     offer = label_offer(first, labels) if not others else None
-    told = [each for line in lines for each in _theory_of(line)]
+    preferences = studio.preferences
+    typed = TypedOn(on=preferences.home.date_of(studio.desk.clock.now()), month_first=preferences.month_first)
+    theory = [each for line in lines for each in _theory_of(line)]
+    told = [*(each for line in lines for each in goal_phrases(line, typed)), *theory]
+    by_on = goal_day(first.text, typed).by_on if first.line is Line.GOAL else None
     behind = [f'"{each.typed.strip()}" is {each.line}, for you alone.' for each in others if each.line.is_kept_back]
     warnings = [*filter(None, (warning_of(each, offer if each is first else None, labels) for each in lines)), *behind]
     return LineAnswer(
@@ -68,7 +73,8 @@ def _note(lines: Sequence[NoteLine], studio: Studio) -> LineAnswer:
             or None,
             **_parts(read_assignment(first) if first.line is Line.ASSIGNMENT else None),
             "to_get": [thing.text for thing in things_of(first)] or None,
-            "theory": told or None,
+            "by": by_on.isoformat() if by_on is not None else None,
+            "theory": theory or None,
             "warning": " ".join(warnings) or None,
         },
     )

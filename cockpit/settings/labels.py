@@ -10,7 +10,7 @@ from cockpit.studio.notes.spelling import folded
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning
 
 _NAME = re.compile(r"[^\W\d_](?:[^\W_]|[ &/'’-]){0,23}[^\W_]")
-_REMARK, _GET = "remark", "get"
+_REMARK, _GET, _GOAL = "remark", "get", "goal"
 _LIKE = "one to four words of letters, such as hymn"
 _USUAL_WEIGHT = 4
 
@@ -45,12 +45,13 @@ def studio_labels(table: TomlTable, areas: Iterable[AnyArea]) -> Labels:
     labels = table.table("labels")
     for label in table.section("labels"):
         _check_name(labels, label)
-        said = labels.choice(label, "", (*named, _REMARK, _GET))
+        said = labels.choice(label, "", (*named, _REMARK, _GET, _GOAL))
         is_by_heart = (BUILT_IN.meaning(label) or Meaning(None)).is_by_heart
         own[folded(label)] = Meaning(
             named.get(said),
             is_by_heart=is_by_heart and said == Area.PIECE,
             is_to_get=said == _GET and said not in named,
+            is_goal=said == _GOAL and said not in named,
         )
     return Labels(own=own, names=(*map(str, areas), *table.section("labels"))) if own else BUILT_IN
 

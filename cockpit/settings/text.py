@@ -215,7 +215,7 @@ theory = 3
 [abbreviations]
 # hs = "hands separately"
 
-# Your labels, and the area that each stands for, or "remark", or "get" for things to get. The family reads your word. Private,
+# Your labels, and the area that each stands for, or "remark", "get" for things to get, or "goal". The family reads your word. Private,
 # Follow-up, and Next time cannot be changed. Remove the # signs.
 [labels]
 # hymn = "piece"

@@ -28,7 +28,7 @@ from cockpit.studio.pieces.search import Search
 
 NAME_OF_INDEX = "index.db"
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
-_READING = 1  # another number has every note read again
+_READING = 2  # another number has every note read again
 _LOGS = ("", "-wal", "-shm")
 # The number of a note is the second in which its lesson starts, and a number among those of that second: the newest
 # notes are those of the highest numbers, which a search gives first without having to sort.

@@ -49,7 +49,7 @@ def test_one_student_pauses_one_has_something_to_get_and_a_permission_ends_soon(
         False,
     ]
     mireille = next(each for each in studio.desk.day.bookings if each.student.name == "Mireille")
-    assert [each.line.text for each in studio.desk.notes.sheet(mireille).last.to_get] == ["reeds (number 2)", "book 3"]
+    assert [each.line.text for each in studio.desk.notes.sheet(mireille).last.lasting] == ["reeds (number 2)", "book 3"]
 
 
 def test_the_roster_tells_how_a_student_may_be_shown_an_adult_by_her_own_word(studio):

@@ -7,7 +7,7 @@ from cockpit.studio.assignments.last_lesson import GivenAssignment, TaughtNotes,
 from cockpit.studio.clocks.horizons import NEXT_LESSON
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.lessons.lesson import Lesson, LessonId
-from cockpit.studio.notes.notes import Line, NoteLine, read_notes
+from cockpit.studio.notes.notes import NoteLine, read_notes
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.values import Value
@@ -16,7 +16,7 @@ from cockpit.studio.values import Value
 class EarlierLesson(Value):
     """A lesson of the past: its date on the teacher's clock, what was given and how it went, and the other lines, in order.
 
-    What was given are assignments and things to get.
+    What was given are assignments, things to get, and goals.
     """
 
     lesson: Lesson
@@ -78,5 +78,5 @@ class LookingBack:
             lesson=lesson,
             on=on,
             given=given_in(notes, self._reading.marks([lesson.id]), self._reading.heard([lesson.id])),
-            lines=tuple(line for line in lines if line.text and line.line not in {Line.ASSIGNMENT, Line.TO_GET}),
+            lines=tuple(line for line in lines if line.text and not line.line.takes_marks),
         )

@@ -14,7 +14,7 @@ from cockpit.studio.completion.remembered import Remembered
 from cockpit.studio.errors import BadInput, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.notes.notes import MOST_SIGNS, Mark, follow_ups
+from cockpit.studio.notes.notes import MOST_SIGNS, Line, Mark, follow_ups
 from cockpit.studio.notes.telling import mark_words, marks_of
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import StudentId
@@ -89,7 +89,7 @@ class Hearing:
         """Sets how an assignment went, or takes the mark away; returns a sentence.
 
         Raises:
-            Refused: a thing to get has another mark than that it was got, or is not needed.
+            Refused: a thing to get has another mark than that it was got, or is not needed; a goal than that it is met, or dropped.
         """
         lesson_id, line = given.place
         if mark is not None and mark not in marks_of(given.line):
@@ -106,7 +106,7 @@ class Hearing:
 
         Raises:
             BadInput: no metronome beats so.
-            Refused: it is a thing to get.
+            Refused: it is a thing to get, or a goal.
         """
         if not SLOWEST <= tempo <= FASTEST:
             raise BadInput(f"{tempo} is not a metronome tempo. Type {SLOWEST} to {FASTEST} beats per minute.")
@@ -126,7 +126,7 @@ class Hearing:
         """Counts one more clean run-through of an assignment; returns a sentence.
 
         Raises:
-            Refused: it is a thing to get.
+            Refused: it is a thing to get, or a goal.
         """
         heard = self._heard(given)
         fresh = replace(heard, clean_runs=heard.clean_runs + 1)
@@ -138,7 +138,7 @@ class Hearing:
         return self._reading.heard([lesson_id]).get(given.place) or Heard(lesson_id=lesson_id, line=line)
 
     def _keep(self, given: GivenAssignment, after: Heard, said: str) -> None:
-        if given.is_to_get:
+        if not given.is_assignment:
             raise _refused(given)
         before = self._reading.heard([given.lesson_id]).get(given.place)
         if before != after:
@@ -146,6 +146,8 @@ class Hearing:
 
 
 def _refused(given: GivenAssignment) -> Refused:
+    if given.line.line is Line.GOAL:
+        return Refused(f"{given.line.text} is a goal. Mark it done when it is met, or drop it.")
     return Refused(f"{given.line.text} is a thing to get. Mark it done when they have it, or drop it.")
 
 

@@ -10,7 +10,10 @@ from cockpit.desk.pieces.looking import Index, LookingOver
 from cockpit.desk.pieces.mixing import given_so_far
 from cockpit.desk.pieces.searching import FoundPiece, SearchingNotes
 from cockpit.desk.ports import Clock, Reading
+from cockpit.desk.post.paper_making import taught_by_instrument
 from cockpit.desk.steps import Steps
+from cockpit.studio.assignments.goals import TypedOn, goal_day
+from cockpit.studio.assignments.last_lesson import GivenAssignment, still_open
 from cockpit.studio.calendar.attendance import Attendance, attendance
 from cockpit.studio.changes.pieces import Piece, PieceAlias
 from cockpit.studio.changes.records import Edit
@@ -19,6 +22,7 @@ from cockpit.studio.errors import BadInput, NotFound, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.lessons.weekly_times import StandingTime
+from cockpit.studio.notes.notes import Line
 from cockpit.studio.people.people import Family, Student, StudentId
 from cockpit.studio.pieces.given import read_lines
 from cockpit.studio.pieces.history import PieceHistory, PieceTime, done_times, histories
@@ -59,11 +63,22 @@ class DonePiece(Value):
     due: KeptAlive | None = None
 
 
+class OpenGoal(Value):
+    """A goal that is neither met nor dropped, and the day that it is to be met by, where its line names one."""
+
+    given: GivenAssignment
+    by_on: date | None = None
+
+    def is_past(self, on: date) -> bool:
+        """Whether its day has passed."""
+        return self.by_on is not None and self.by_on < on
+
+
 class StudentPage(Value):
     """All that the page of a student shows on a day. `attended` counts the lessons of this studio year from the day `since`.
 
     `open` are the pieces that were given in the last eight weeks, `older` those that were not. `alike` are pairs of keys
-    of pieces that may be one. `unread` lessons are left out until their notes were read.
+    of pieces that may be one. `goals` are open. `unread` lessons are left out until their notes were read.
     """
 
     student: Student
@@ -79,6 +94,7 @@ class StudentPage(Value):
     alike: tuple[tuple[str, str], ...]
     mix: Mix
     lessons: tuple[EarlierLesson, ...]
+    goals: tuple[OpenGoal, ...] = ()
     unread: int = 0
 
     def piece(self, key: str) -> PieceHistory | None:
@@ -138,6 +154,7 @@ class StudentPages:
             ),
             mix=mix_of(given_so_far(reading, student, look, today, {}), today, self._preferences.pieces.mix),
             lessons=tuple(self._back.latest(student_id, now, _LESSONS)),
+            goals=self._goals(student_id, now, today),
             unread=look.left_out,
         )
 
@@ -260,6 +277,17 @@ class StudentPages:
 
     def _done(self, history: PieceHistory, time: PieceTime) -> DonePiece:
         return DonePiece(history=history, time=time, due=kept_alive(history, self._preferences.pieces.gaps))
+
+    def _goals(self, student_id: StudentId, now: datetime, today: date) -> tuple[OpenGoal, ...]:
+        """The open goals of a student on all instruments, that with the next day first; those without a day are last."""
+        preferences, goals = self._preferences, []
+        for taught in taught_by_instrument(self._reading, student_id, now, preferences):
+            marks = self._reading.marks([each.lesson_id for each in taught])
+            for each in still_open(taught, marks, today):
+                if each.line.line is Line.GOAL:
+                    typed = TypedOn(on=each.given_on, month_first=preferences.month_first)
+                    goals.append(OpenGoal(given=each, by_on=goal_day(each.line.text, typed).by_on))
+        return tuple(sorted(goals, key=lambda each: (each.by_on is None, each.by_on or today, each.given.since)))
 
     def _attended(self, student_id: StudentId, since: date, now: datetime) -> tuple[date, Attendance]:
         """The attendance from the first lesson of a studio year of which anything was noted, and the day of that lesson."""

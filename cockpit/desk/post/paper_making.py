@@ -11,16 +11,18 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.changes.records import Export
 from cockpit.studio.clocks.moments import Zone, local_time
 from cockpit.studio.lessons.scheduled import ScheduledLesson
-from cockpit.studio.notes.notes import NoteLine
+from cockpit.studio.notes.notes import Line
 from cockpit.studio.notes.vocabulary import Labels
-from cockpit.studio.people.people import FamilyId
+from cockpit.studio.people.people import FamilyId, StudentId
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.values import Value, replace
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from cockpit.studio.practice.notes import PracticeNotes
     from cockpit.studio.practice.week import WeekPlan
-from cockpit.studio.assignments.last_lesson import TaughtNotes, still_to_get
+from cockpit.studio.assignments.last_lesson import GivenAssignment, TaughtNotes, still_open
 from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.practice.given_again import Earlier, has_health_line
 
@@ -72,18 +74,20 @@ class PaperMaking:
         none_until = paused_until + _DAY if paused_until is not None else None
         practice = self._preferences.practice
         earlier = earlier_lessons(self._reading, booking.lesson, booking.family.zone, self._preferences.labels)
+        lasting = [each.line for each in self._lasting(booking, body, earlier)]
         return replace(
             paper,
             none_until=none_until,
-            to_get=self._to_get(booking, body, earlier),
+            to_get=tuple(each for each in lasting if each.line is Line.TO_GET),
+            goals=tuple(each for each in lasting if each.line is Line.GOAL),
             plan=self._plan(booking, paper, earlier),
             form=booking.student.plan or practice.form,
             has_health_line=has_health_line(practice.health_line, paper.taught_at.date(), earlier),
             language=booking.family.language or self._preferences.sending.language,
         )
 
-    def _to_get(self, booking: ScheduledLesson, body: str, earlier: Earlier) -> tuple[NoteLine, ...]:
-        """What the family is still to get by the sheet of a lesson; what was got after it is not."""
+    def _lasting(self, booking: ScheduledLesson, body: str, earlier: Earlier) -> tuple[GivenAssignment, ...]:
+        """What the family is still to get by the sheet of a lesson, and the open goals; what was got or met after it is not there."""
         lesson, zone, labels = booking.lesson, booking.family.zone, self._preferences.labels
         own = _notes_of(lesson, body, zone, labels)
         since = self._reading.lessons_of(lesson.student_id, lesson.starts_at, self._clock.now())
@@ -98,7 +102,7 @@ class PaperMaking:
             labels,
         )
         marks = self._reading.marks([lesson.id, *(each.lesson_id for each in later)])
-        return still_to_get([*reversed(later), own, *earlier.taught], {**earlier.marks, **marks}, own.taught_on)
+        return still_open([*reversed(later), own, *earlier.taught], {**earlier.marks, **marks}, own.taught_on)
 
     def _plan(self, booking: ScheduledLesson, paper: "PracticeNotes", earlier: Earlier) -> "WeekPlan | None":
         from cockpit.studio.practice.lesson_plan import lesson_plan  # 2 ms, which opening the day need not pay
@@ -194,6 +198,18 @@ def earlier_lessons(reading: Reading, lesson: Lesson, zone: Zone, labels: Labels
     taught = reading.last_taught(lesson.student_id, lesson.starts_at, lesson.instrument, _LOOKED_BACK)
     ids = [each.id for each in taught]
     return Earlier(taught=_taught(reading, taught, zone, labels), marks=reading.marks(ids), heard=reading.heard(ids))
+
+
+def taught_by_instrument(
+    reading: Reading, student_id: StudentId, before: "datetime", preferences: Preferences
+) -> list[list[TaughtNotes]]:
+    """The notes of a student's lessons that were taught before a moment, the newest first, a list for each instrument of late."""
+    lately = reading.lessons_of(student_id, before - timedelta(weeks=_LOOKED_BACK), before)
+    zone, labels = preferences.home.zone, preferences.labels
+    return [
+        _taught(reading, reading.last_taught(student_id, before, instrument, _LOOKED_BACK), zone, labels)
+        for instrument in dict.fromkeys(each.instrument for each in lately if each.outcome is None)
+    ]
 
 
 def _taught(reading: Reading, lessons: Sequence[Lesson], zone: Zone, labels: Labels) -> list[TaughtNotes]:

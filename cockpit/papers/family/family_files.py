@@ -171,7 +171,7 @@ def _assignments(record: FamilyRecord) -> str:
         lesson = lessons[lesson_id]
         on = local_time(lesson.starts_at, record.family.zone).date()
         seen = for_family(body, record.labels)
-        for line in (*seen.assignments, *seen.to_get):
+        for line in seen.marked:
             place = (lesson_id, line.typed)
             played = heard.get(place)
             yield [

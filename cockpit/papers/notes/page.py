@@ -9,10 +9,10 @@ from cockpit.papers.notes import sentences
 from cockpit.papers.notes.literal import literal_inline, literal_line
 from cockpit.papers.notes.text import (
     assignments_markdown,
+    lasting_markdown,
     plan_markdown,
     remarks_markdown,
     title_markdown,
-    to_get_markdown,
 )
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.practice.notes import PracticeNotes
@@ -76,8 +76,8 @@ def _parts(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
         yield chart
     else:
         yield reader.render("\n\n".join((*assignments_markdown(paper, phrases), *plan_markdown(paper, phrases))))
-    if paper.to_get:
-        yield reader.render("\n\n".join(to_get_markdown(paper, phrases)))
+    if paper.to_get or paper.goals:
+        yield reader.render("\n\n".join(lasting_markdown(paper, phrases)))
     if paper.has_health_line:
         yield reader.render(f"---\n\n{literal_line(phrases.say('notes.caution'))}")
 

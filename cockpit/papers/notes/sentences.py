@@ -1,5 +1,6 @@
 """What every form of the practice notes says in the same words; times are on the family's own clock."""
 
+from collections.abc import Iterator
 from datetime import datetime
 
 from cockpit.papers.words.dates import city, clock_time, long_date, short_dates
@@ -64,9 +65,16 @@ def assignment_name(assignment: NoteLine | Assignment, phrases: Phrases) -> str:
     return beginning(assignment.own_label or phrases.say(f"areas.{assignment.area or Line.ASSIGNMENT}"))
 
 
-def thing_to_get(line: NoteLine) -> str:
-    """A thing that the family is to get: behind her label, where that says more than so."""
+def lasting_line(line: NoteLine) -> str:
+    """A thing that the family is to get, or a goal: behind her label, where that says more than so."""
     return f"{beginning(line.own_label)}: {line.text}" if line.own_label else line.text
+
+
+def lasting_parts(paper: PracticeNotes, phrases: Phrases) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """What stays on the sheet from lesson to lesson, in lines with their heading: things to get, then goals."""
+    for key, lines in (("notes.to_get", paper.to_get), ("notes.goals", paper.goals)):
+        if lines:
+            yield phrases.say(key), tuple(map(lasting_line, lines))
 
 
 def next_lesson(paper: PracticeNotes, phrases: Phrases) -> str:

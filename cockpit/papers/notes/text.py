@@ -26,7 +26,7 @@ def practice_notes_markdown(paper: PracticeNotes, phrases: Phrases) -> str:
     blocks = [title_markdown(paper, phrases), f"{literal_line(when)}  \n{literal_line(how_long)}"]
     if paper.notes.remarks:
         blocks += [_heading("notes.remarks", phrases), remarks_markdown(paper, phrases)]
-    blocks += [*assignments_markdown(paper, phrases), *plan_markdown(paper, phrases), *to_get_markdown(paper, phrases)]
+    blocks += [*assignments_markdown(paper, phrases), *plan_markdown(paper, phrases), *lasting_markdown(paper, phrases)]
     blocks += [_heading("notes.next_lesson", phrases), literal_line(sentences.next_lesson(paper, phrases))]
     if paper.has_health_line:
         blocks += ["---", literal_line(phrases.say("notes.caution"))]
@@ -81,11 +81,11 @@ def plan_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
     yield "\n".join(lines)
 
 
-def to_get_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
-    """What is still to get as a list under its heading; nothing where there is nothing."""
-    if paper.to_get:
-        yield _heading("notes.to_get", phrases)
-        yield "\n".join(f"- {literal_inline(sentences.thing_to_get(each))}" for each in paper.to_get)
+def lasting_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
+    """What is still to get, and the goals, each as a list under its heading; nothing where there is nothing."""
+    for heading, lines in sentences.lasting_parts(paper, phrases):
+        yield f"## {literal_inline(heading)}"
+        yield "\n".join(f"- {literal_inline(line)}" for line in lines)
 
 
 def _plan_heading(paper: PracticeNotes) -> str:
@@ -136,8 +136,7 @@ def practice_notes_text(paper: PracticeNotes, phrases: Phrases) -> str:
         blocks.append(_section(phrases.say("notes.assignments"), _given(paper, phrases)))
     if paper.plan is not None:
         blocks.append(_section(phrases.say(_plan_heading(paper)), _plan_in_lines(paper.plan, phrases)))
-    if paper.to_get:
-        blocks.append(_section(phrases.say("notes.to_get"), map(sentences.thing_to_get, paper.to_get)))
+    blocks += [_section(heading, lines) for heading, lines in sentences.lasting_parts(paper, phrases)]
     blocks.append(_section(phrases.say("notes.next_lesson"), [sentences.next_lesson(paper, phrases)]))
     if paper.has_health_line:
         blocks.append(phrases.say("notes.caution"))
@@ -157,9 +156,7 @@ def practice_notes_sheet(paper: PracticeNotes, phrases: Phrases) -> FamilySheet:
         parts.append(
             SheetPart(heading=phrases.say(_plan_heading(paper)), lines=tuple(_plan_in_lines(paper.plan, phrases)))
         )
-    if paper.to_get:
-        things = tuple(map(sentences.thing_to_get, paper.to_get))
-        parts.append(SheetPart(heading=phrases.say("notes.to_get"), lines=things))
+    parts += [SheetPart(heading=heading, lines=lines) for heading, lines in sentences.lasting_parts(paper, phrases)]
     told = tuple(with_answers(paper.notes.remarks, phrases))
     remarks = SheetPart(heading=phrases.say("notes.remarks"), lines=told) if told else None
     label = phrases.say("notes.label", label=phrases.say("notes.next_lesson"))

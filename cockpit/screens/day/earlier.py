@@ -114,13 +114,17 @@ def _group(words: str, width: int, rows: list[Content], count: str = "") -> list
 
 
 def _given(shown: EarlierLesson, width: int) -> Iterator[list[Content]]:
-    """The assignments, and what was to be got."""
+    """The assignments, what was to be got, and the goals."""
     is_heard = any(each.tempo is not None for each in shown.given)
     columns = Columns(
         width=width, area=min(_WIDEST_AREA, widest_area(shown.given)), has_tempo=is_heard, has_weeks=False
     )
-    for title, is_to_get, count in (("GIVEN", False, "heard" if is_heard else ""), ("TO GET", True, "")):
-        given = (each for each in shown.given if each.is_to_get is is_to_get)
+    for title, kind, count in (
+        ("GIVEN", Line.ASSIGNMENT, "heard" if is_heard else ""),
+        ("TO GET", Line.TO_GET, ""),
+        ("GOALS", Line.GOAL, ""),
+    ):
+        given = (each for each in shown.given if each.line.line is kind)
         yield _group(title, width, [assignment_row(each, shown.on, columns, is_cut=False) for each in given], count)
 
 

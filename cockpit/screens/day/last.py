@@ -66,7 +66,8 @@ _MEASURES = re.compile(r"\bmm?\. ?(?=\d)")
 _TEMPO, _WEEKS = 4, 4  # columns of the tempo, and of the weeks
 
 _MENTIONED = "mix: "
-_OLDER, _TO_GET = "OLDER, STILL OPEN", "STILL TO GET"
+_OLDER = "OLDER, STILL OPEN"
+_LASTING = {Line.TO_GET: "STILL TO GET", Line.GOAL: "GOALS"}
 _LESSONS = 4  # earlier ones that are listed below the assignments, where there is room
 
 # Each row costs time at every step; those behind it come up when she closes or drops some.
@@ -201,9 +202,9 @@ class LastPane(Vertical):
         self._shown = (booking, last, on)
         self._taught = sheet.taught if sheet is not None else ()
         earlier = last.earlier[:_MOST_EARLIER] if last is not None else ()
-        given = (*last.assignments, *earlier, *last.to_get) if last is not None else ()
+        given = (*last.assignments, *earlier, *last.lasting) if last is not None else ()
         self._given = {f"{each.lesson_id}\n{each.line.typed}": each for each in given}
-        tempos = {name: read_assignment(each.line).tempo for name, each in self._given.items() if not each.is_to_get}
+        tempos = {name: read_assignment(each.line).tempo for name, each in self._given.items() if each.is_assignment}
         self._list.goals = {name: tempo.goal for name, tempo in tempos.items() if tempo is not None}
         lesson_id = booking.lesson.id if booking is not None else None
         if lesson_id != self._lesson_id:
@@ -323,18 +324,31 @@ class LastPane(Vertical):
         more = len(last.earlier) - _MOST_EARLIER if last is not None else 0
         options: list[Option] = []
         for name, each in self._given.items():
-            title = _TO_GET if each.is_to_get else "" if is_low or each.lesson_id == first else _OLDER
+            title = _LASTING.get(each.line.line) or ("" if is_low or each.lesson_id == first else _OLDER)
             if title and not any(option.id == title for option in options):
                 blank = "\n" if options and not is_low else ""
                 count = f"{more} more" if title == _OLDER and more > 0 else ""
                 options.append(Option(Content(blank) + heading(title, width, count), id=title, disabled=True))
             is_cut = is_low and not (self._list.has_focus and name == self._list.chosen)
-            row = assignment_row(each, on, Columns(width=width, area=area, has_tempo=self._are_heard), is_cut=is_cut)
-            if is_wide and each.lesson_id != first and not each.is_to_get:
+            fact = self._past_day(each, on)
+            row = assignment_row(
+                each, on, Columns(width=width, area=area, has_tempo=self._are_heard), is_cut=is_cut, fact=fact
+            )
+            if is_wide and each.lesson_id != first and each.is_assignment:
                 said = (3 + area, f"given {month_and_day(each.given_on)}", role("quiet"))
                 row = Content("\n").join([row, placed(width, said)])
             options.append(Option(row, id=name))
         return options
+
+    def _past_day(self, given: GivenAssignment, on: date) -> str:
+        """That the day of an open goal has passed, in words; nothing of others."""
+        if given.line.line is not Line.GOAL or not given.is_open:
+            return ""
+        from cockpit.studio.assignments.goals import TypedOn, goal_day  # of the few who have a goal
+
+        typed = TypedOn(on=given.given_on, month_first=self._settings.preferences.month_first)
+        by_on = goal_day(given.line.text, typed).by_on
+        return "its day has passed" if by_on is not None and by_on < on else ""
 
     def on_key(self, event: Key) -> None:
         """Gives letters that come as fast as those of a word to the notes: her eyes were not on the pane."""
@@ -417,7 +431,7 @@ class LastPane(Vertical):
     def action_show_history(self) -> None:
         """Asks for the history of the chosen assignment's piece."""
         given = self._given.get(self._list.chosen or "")
-        if given is not None and not given.is_to_get:
+        if given is not None and given.is_assignment:
             # Another screen would take the letters that make a word of this one.
             self._opening = self.set_timer(_A_WORD, lambda: self.post_message(self.PieceAsked(given)))
 
@@ -463,7 +477,7 @@ def area_of(given: GivenAssignment) -> str:
 
 def widest_area(given: Iterable[GivenAssignment]) -> int:
     """How many columns the longest label of some assignments takes."""
-    return max((cell_len(area_of(each)) for each in given if not each.is_to_get), default=0)
+    return max((cell_len(area_of(each)) for each in given if each.is_assignment), default=0)
 
 
 def mark_sign(mark: Mark | None) -> tuple[str, str]:
@@ -493,23 +507,24 @@ class Columns(Value):
         return (_TEMPO if self.has_tempo else 0) + (_WEEKS if self.has_weeks else 0)
 
 
-def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut: bool) -> Content:
+def assignment_row(given: GivenAssignment, on: date, columns: Columns, *, is_cut: bool, fact: str = "") -> Content:
     """An assignment in columns: its sign, area, what it is, the tempo heard last, and the weeks it has been open by a date.
 
-    Where it is cut, it takes one line.
+    Where it is cut, it takes one line. A `fact` stands behind its words.
     """
     sign, style = mark_sign(given.mark)
-    area = "" if given.is_to_get else f"{padded(cut_at_word(area_of(given), columns.area), columns.area)} "
+    area = "" if not given.is_assignment else f"{padded(cut_at_word(area_of(given), columns.area), columns.area)} "
     begins = 2 + cell_len(area)
     room = max(8, columns.width - begins - columns.numbers)
     facts = [
         mark_words(given.line, given.mark) if given.mark in {Mark.NOT_YET, Mark.DROPPED} else "",
         counted(given.clean_runs, "clean run") if given.clean_runs else "",
+        fact,
     ]
     said = "".join(f", {fact}" for fact in facts if fact)
     name = (
-        f"{area_of(given)}: " if given.is_to_get and area_of(given) else ""
-    )  # of a thing only a label of hers is said
+        f"{area_of(given)}: " if not given.is_assignment and area_of(given) else ""
+    )  # of a thing or a goal only a label of hers is said
     what = Content.assemble((f"{name}{given.line.text}", role("text")), (said, role("quiet")))
     lines = [Content.styled(_short(what.plain, room), role("text"))] if is_cut else lines_of(what, room)
     weeks = given.weeks(on)

@@ -20,6 +20,7 @@ from cockpit.screens.look.show import NEEDS_HER, PRIVATE, role
 from cockpit.screens.textual_parts.heading import Heading
 from cockpit.settings.settings import Settings
 from cockpit.studio.assignments.carrying import carried_on, given_again
+from cockpit.studio.assignments.goals import TypedOn
 from cockpit.studio.assignments.last_lesson import GivenAssignment, Sheet
 from cockpit.studio.assignments.telling import LabelOffer, label_offer
 from cockpit.studio.clocks.words import counted, minutes_of, possessive
@@ -68,6 +69,7 @@ class NotesPane(Vertical):
         self._plan_told: set[str] = set()
         self._shows_unsaved = False
         self._after_carrying: str | None = None
+        self._typed_on: TypedOn | None = None
         self.text = ProposingText(
             id="text",
             soft_wrap=True,
@@ -101,6 +103,10 @@ class NotesPane(Vertical):
         """
         self.is_ready = True
         lesson_id = booking.lesson.id if booking is not None else None
+        if booking is not None:
+            preferences = self._settings.preferences
+            on = preferences.home.date_of(booking.lesson.starts_at)
+            self._typed_on = TypedOn(on=on, month_first=preferences.month_first)
         is_open = booking is not None and booking.lesson.takes_notes and self._desk.why_read_only is None
         body = sheet.body if sheet is not None else ""
         self._budget = _budget(booking, sheet, self._settings)
@@ -124,9 +130,8 @@ class NotesPane(Vertical):
         """What the notes on the screen hold, in words."""
         lines = read_notes(self.text.text, self._settings.preferences.labels)
         counts, asked = counts_of(lines), self._budget.asked(lines)
-        to_get = [f"{counts.to_get} to get"] if counts.to_get else []
         minutes = [asked.words] if asked.typed else []
-        said = [counted(counts.given, "assignment"), *to_get, counted(counts.remarks, "remark"), *minutes]
+        said = [counted(counts.given, "assignment"), *counts.lasting, counted(counts.remarks, "remark"), *minutes]
         return f"practice notes: {', '.join(said)}"
 
     def count(self) -> None:
@@ -139,7 +144,9 @@ class NotesPane(Vertical):
         self.area_typed_last = next((each.area for each in reversed(lines) if each.area is not None), None)
         slip = slip_in(lines, no_labels(text.text, labels), self._budget)
         width, most = self.size.width - _MARGINS, room.content_size.height
-        said = understood_rows(line, offer, width, most - bool(slip), labels) if line is not None else ""
+        said = (
+            understood_rows(line, offer, width, most - bool(slip), labels, self._typed_on) if line is not None else ""
+        )
         rows = Content.assemble(said, "\n" if said and slip else "", (slip, role("warning", "bold")))
         for shown, fresh in ((room, rows), (sums, notes_count(lines, self._budget, width))):
             if str(shown.content) != str(fresh):
@@ -168,9 +175,9 @@ class NotesPane(Vertical):
         """Puts an open assignment into the notes, with the tempo heard last as its new start; returns a sentence.
 
         Raises:
-            Refused: the notes are closed, or have it, or it is a thing to get, which goes along by itself.
+            Refused: the notes are closed, or have it, or it is a thing to get or a goal, which goes along by itself.
         """
-        if given.is_to_get:
+        if not given.is_assignment:
             raise Refused(f"{given.line.text} stays on the sheet by itself until it is marked done or dropped.")
         text, self._after_carrying = self._open_text(), None
         if (there := given_again(given.line, text.text, self._settings.preferences.labels)) is not None:
@@ -343,12 +350,19 @@ def _title(desk: Desk, *, is_unsaved: bool) -> tuple[str, str, str]:
 
 
 class LineCounts(Value):
-    """How many lines are assignments, remarks, and kept from the family, and how many things there are to get."""
+    """How many lines are assignments, goals, remarks, and kept from the family, and how many things there are to get."""
 
     given: int
     to_get: int
+    goals: int
     remarks: int
     private: int
+
+    @property
+    def lasting(self) -> list[str]:
+        """In words, what stays on the sheet until it is marked: `2 to get`, `1 goal`."""
+        to_get = [f"{self.to_get} to get"] if self.to_get else []
+        return [*to_get, *([counted(self.goals, "goal")] if self.goals else [])]
 
 
 def counts_of(lines: Iterable[NoteLine]) -> LineCounts:
@@ -357,6 +371,7 @@ def counts_of(lines: Iterable[NoteLine]) -> LineCounts:
     return LineCounts(
         given=sum(line.line is Line.ASSIGNMENT for line in lines),
         to_get=sum(len(things_of(line)) for line in lines),
+        goals=sum(line.line is Line.GOAL for line in lines),
         remarks=sum(line.line is Line.REMARK for line in lines),
         private=sum(line.line.is_kept_back for line in lines),
     )
@@ -380,7 +395,7 @@ def notes_count(lines: Sequence[NoteLine], budget: Budget, width: int) -> Conten
     """
     counts, asked = counts_of(lines), budget.asked(lines)
     given, private = counts.given, counts.private
-    told = f"{f'  {counts.to_get} to get' if counts.to_get else ''}  {counted(counts.remarks, 'remark')}  "
+    told = "".join(f"  {words}" for words in (*counts.lasting, counted(counts.remarks, "remark"))) + "  "
     of = f" of {asked.of}" if asked.of is not None else ""
     long = counted(given, "assignment") + told, f"{PRIVATE} {private} private"
     short = f"{given} asked" + told, f"{PRIVATE} {private}"

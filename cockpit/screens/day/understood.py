@@ -6,8 +6,9 @@ from rich.cells import cell_len
 
 from cockpit.screens.look.show import wrapped
 from cockpit.studio.assignments.assignment import Assignment
+from cockpit.studio.assignments.goals import TypedOn
 from cockpit.studio.assignments.reading import read_assignment, understood
-from cockpit.studio.assignments.telling import LabelOffer, kind_phrases, meaning_of, warnings_of
+from cockpit.studio.assignments.telling import LabelOffer, goal_phrases, kind_phrases, meaning_of, warnings_of
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.notes.notes import Line, NoteLine, things_of
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
@@ -16,11 +17,19 @@ from cockpit.studio.values import replace
 _BETWEEN = " · "
 
 
-def understood_rows(line: NoteLine, offer: LabelOffer | None, width: int, most: int, labels: Labels = BUILT_IN) -> str:
+def understood_rows(
+    line: NoteLine,
+    offer: LabelOffer | None,
+    width: int,
+    most: int,
+    labels: Labels = BUILT_IN,
+    typed: TypedOn | None = None,
+) -> str:
     """What a line is, who reads it, and what is understood of it, in at most so many rows of a width.
 
     `assignment: piece  for the family  measures 17–32 (16)  quarter 72`. Where there is no room for all of it, what a
-    plan counts with stays, and a sign stands for the rest: `… quarter 72  5 min`. An empty line is nothing.
+    plan counts with stays, and a sign stands for the rest: `… quarter 72  5 min`. An empty line is nothing. The day of a
+    goal counts from that on which the line was `typed`.
     """
     if not line.typed.strip() or width < 1:
         return ""
@@ -28,6 +37,7 @@ def understood_rows(line: NoteLine, offer: LabelOffer | None, width: int, most: 
         *kind_phrases(line),
         *warnings_of(line, labels),
         *_theory_of(line, width),
+        *_goal_of(line, width, typed),
         *([f"end adds {offer.label}"] if offer is not None else []),
     ]
     assignment = read_assignment(line) if line.line is Line.ASSIGNMENT else None
@@ -50,6 +60,14 @@ def _theory_of(line: NoteLine, width: int) -> Iterator[str]:
     from cockpit.wording.theory import told_of  # with 10 ms of patterns, which no other line waits for
 
     for each in told_of(line.text):
+        yield from wrap(each, width)
+
+
+def _goal_of(line: NoteLine, width: int, typed: TypedOn | None) -> Iterator[str]:
+    """The day of a goal, or why there is none, in parts that are no wider than there is room."""
+    for each in goal_phrases(line, typed) if typed is not None else ():
+        from textwrap import wrap
+
         yield from wrap(each, width)
 
 

@@ -8,16 +8,18 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from cockpit.desk.day.looking_back import EarlierLesson
-from cockpit.desk.pieces.pages import DonePiece, PieceOnPage, StudentPage
+from cockpit.desk.pieces.pages import DonePiece, OpenGoal, PieceOnPage, StudentPage
 from cockpit.screens.day.earlier import became
-from cockpit.screens.day.last import mark_sign
+from cockpit.screens.day.last import area_of, mark_sign
 from cockpit.screens.lessons.progress_rows import mix_row
 from cockpit.screens.look.show import (
     HAPPENED,
+    OPEN,
     PRIVATE,
     WIDEST,
     Piece,
     cut_at_word,
+    hung,
     lines_of,
     placed,
     role,
@@ -123,6 +125,9 @@ def page_options(page: StudentPage, rules: MixRules, width: int, *, is_ascii: bo
         if pieces:
             options += columns.heading(words, said)
             options += [_piece_option(each, page, columns) for each in pieces]
+    if page.goals:
+        options.append(group("goals", columns.width, len(page.goals)))
+        options += [_goal_option(each, page.on, columns.width) for each in page.goals]
     if page.done:
         options.append(group("done", columns.width, len(page.done)))
         options += [_done_option(each, page.on, columns) for each in page.done]
@@ -278,6 +283,19 @@ def _done_option(done: DonePiece, on: date, columns: PieceColumns) -> Option:
     return Option(row, id=f"{DONE}{BETWEEN}{done.history.key}")
 
 
+def _goal_option(goal: OpenGoal, on: date, width: int) -> Option:
+    """A goal as it was typed, and since when it is one; of one whose day has passed, that."""
+    label = area_of(goal.given)
+    words = hung(Content.styled(f"{label}: {goal.given.line.text}" if label else goal.given.line.text), width - 2)
+    since = f"since {near_day(goal.given.since, on)}"
+    passed = f"its day, {near_day(goal.by_on, on)}, has passed" if goal.by_on is not None and goal.is_past(on) else ""
+    rows = [
+        Content.assemble((OPEN if number == 0 else " ", role("text")), " ", row) for number, row in enumerate(words)
+    ]
+    rows.append(Content.styled(f"  {', '.join(filter(None, (since, passed)))}", role("quiet")))
+    return Option(Content("\n").join(rows), disabled=True)
+
+
 def _mix_rows(page: StudentPage, rules: MixRules, width: int) -> list[Content]:
     return [mix_row(each, page.on, rules, width) for each in page.mix.areas if each.touched or is_over(each, rules)]
 
@@ -285,7 +303,7 @@ def _mix_rows(page: StudentPage, rules: MixRules, width: int) -> list[Content]:
 def _lesson_option(earlier: EarlierLesson, on: date, width: int) -> Option:
     """A lesson's notes: its date, what was given, the first remark, and the first line that is hers alone."""
     areas = dict.fromkeys(
-        (each.line.own_label or str(each.line.area or "to get")).capitalize() for each in earlier.given
+        (each.line.own_label or str(each.line.area or each.line.line)).capitalize() for each in earlier.given
     )
     remark = next((line.text for line in earlier.lines if line.line is Line.REMARK), "")
     private = next((line.text for line in earlier.lines if line.line is Line.PRIVATE), "")

@@ -3,6 +3,7 @@
 import re
 
 from cockpit.studio.assignments.assignment import Part, Stretch
+from cockpit.studio.assignments.goals import without_day
 from cockpit.studio.assignments.reading import column_as_typed, number_of, read_assignment
 from cockpit.studio.notes.notes import Line, NoteLine, read_notes
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
@@ -16,9 +17,13 @@ _NOT_WORDS = re.compile(r"[\W_]+")
 
 
 def thread_of(line: NoteLine) -> str:
-    """What a line assigns, without how fast, how long, or how often, or the thing that it names to get: equal for the same thing."""
-    if line.line is Line.TO_GET:
-        return f"{Line.TO_GET}: {_NOT_WORDS.sub(' ', line.text).casefold().strip() or line.text}"
+    """What a line assigns, without how fast, how long, or how often: equal for the same thing.
+
+    Of a thing to get it is the thing, and of a goal what is to be reached, without its day.
+    """
+    if line.line is Line.TO_GET or line.line is Line.GOAL:
+        words = without_day(line.text) if line.line is Line.GOAL else line.text
+        return f"{line.line}: {_NOT_WORDS.sub(' ', words).casefold().strip() or line.text}"
     assignment = read_assignment(line)
     kept, at = "", 0
     for stretch in assignment.stretches:

@@ -29,13 +29,14 @@ class TaughtNotes(Value):
         return tuple(dict.fromkeys(line for line in lines if line.line is Line.ASSIGNMENT and line.text))
 
     @property
-    def to_get(self) -> tuple[NoteLine, ...]:
-        """A line for each thing to get."""
-        return for_family(self.body, self.labels).to_get
+    def lasting(self) -> tuple[NoteLine, ...]:
+        """A line for each thing to get, and the goals."""
+        seen = for_family(self.body, self.labels)
+        return (*seen.to_get, *seen.goals)
 
 
 class GivenAssignment(Value):
-    """An assignment of an earlier lesson, or a thing to get, and how it went, once that is known.
+    """An assignment of an earlier lesson, or a thing to get, or a goal, and how it went, once that is known.
 
     `since` is when it was first given: the same one may have been given week after week. `tempo` is the one it was
     heard at last, in its own beat a minute.
@@ -60,9 +61,9 @@ class GivenAssignment(Value):
         return self.mark is None or self.mark.is_open
 
     @property
-    def is_to_get(self) -> bool:
-        """Whether it is a thing to get."""
-        return self.line.line is Line.TO_GET
+    def is_assignment(self) -> bool:
+        """Whether it is something to practice, and no thing to get and no goal."""
+        return self.line.line is Line.ASSIGNMENT
 
     def weeks(self, on: date) -> int:
         """For how many weeks, begun ones counted, it has been worked on by a date."""
@@ -72,8 +73,8 @@ class GivenAssignment(Value):
 class LastLesson(Value):
     """The lesson before this one: its date on the teacher's clock, what was given, what to remember.
 
-    `earlier` are the assignments of lessons before it that are open still, the newest first, and `to_get` the things to get:
-    its own, and those that are open still.
+    `earlier` are the assignments of lessons before it that are open still, the newest first; `lasting` are the things to get
+    and behind them the goals: its own, and those that are open still.
     """
 
     lesson_id: LessonId
@@ -81,7 +82,7 @@ class LastLesson(Value):
     assignments: tuple[GivenAssignment, ...]
     next_time: tuple[str, ...]
     earlier: tuple[GivenAssignment, ...] = ()
-    to_get: tuple[GivenAssignment, ...] = ()
+    lasting: tuple[GivenAssignment, ...] = ()
 
 
 class Sheet(Value):
@@ -107,26 +108,30 @@ def last_lesson(
         return None
     found = _found(taught, marks, heard)
     newest = taught[0]
-    assignments = [each for each in found if not each.is_to_get]
+    assignments = [each for each in found if each.is_assignment]
     return LastLesson(
         lesson_id=newest.lesson_id,
         taught_on=newest.taught_on,
         assignments=tuple(each for each in assignments if each.lesson_id == newest.lesson_id),
         next_time=next_time(newest.body),
         earlier=tuple(each for each in assignments if each.lesson_id != newest.lesson_id),
-        to_get=tuple(each for each in found if each.is_to_get),
+        lasting=tuple(sorted((each for each in found if not each.is_assignment), key=_is_goal)),
     )
 
 
-def still_to_get(
+def still_open(
     taught: Sequence[TaughtNotes], marks: Mapping[LineKey, MarkSet], until_on: date
-) -> tuple[NoteLine, ...]:
-    """What a family is still to get of all that was asked for up to a date, from the notes of lessons, the newest first.
+) -> tuple[GivenAssignment, ...]:
+    """The things to get and the goals that are open of all that were named up to a date, from the notes of lessons, the newest first.
 
-    The lessons after that date say what was got since.
+    The lessons after that date say what was got or met since.
     """
-    things = (each for each in _found(taught, marks, {}) if each.is_to_get and each.is_open)
-    return tuple(each.line for each in things if each.since <= until_on)
+    lasting = (each for each in _found(taught, marks, {}) if not each.is_assignment and each.is_open)
+    return tuple(each for each in lasting if each.since <= until_on)
+
+
+def _is_goal(given: GivenAssignment) -> bool:
+    return given.line.line is Line.GOAL
 
 
 def _found(
@@ -151,14 +156,14 @@ def _found(
 def given_in(
     notes: TaughtNotes, marks: Mapping[LineKey, MarkSet], heard: Mapping[LineKey, Heard]
 ) -> tuple[GivenAssignment, ...]:
-    """All that a lesson assigned and named to get, each in its order, and how it went."""
+    """All that a lesson assigned, named to get, and set as goals, each in its order, and how it went."""
     return tuple(given for _, given in _given(notes, marks, heard))
 
 
 def _given(
     notes: TaughtNotes, marks: Mapping[LineKey, MarkSet], heard: Mapping[LineKey, Heard]
 ) -> Iterator[tuple[str, GivenAssignment]]:
-    for line in (*notes.given, *notes.to_get):
+    for line in (*notes.given, *notes.lasting):
         place = (notes.lesson_id, line.typed)
         mark, sound = marks.get(place), heard.get(place)
         given = GivenAssignment(

@@ -3,8 +3,10 @@
 from collections.abc import Iterator
 
 from cockpit.studio.assignments.assignment import Assignment
+from cockpit.studio.assignments.goals import TypedOn, goal_day
 from cockpit.studio.assignments.reading import is_titled, read_assignment
 from cockpit.studio.assignments.summary import understood
+from cockpit.studio.clocks.words import long_date
 from cockpit.studio.notes.areas import Area
 from cockpit.studio.notes.labels import why_no_label
 from cockpit.studio.notes.notes import Line, NoteLine, things_of
@@ -73,6 +75,14 @@ def warnings_of(line: NoteLine, labels: Labels = BUILT_IN) -> Iterator[str]:
 def sentence_of(line: NoteLine) -> str:
     """All that is understood of a line, in one row: `assignment: piece · for the family · measures 17–32 (16)`."""
     return " · ".join(filter(None, (*kind_phrases(line), meaning_of(line))))
+
+
+def goal_phrases(line: NoteLine, typed: TypedOn) -> tuple[str, ...]:
+    """The day of a goal, or why none is understood; nothing of any other line."""
+    if line.line is not Line.GOAL:
+        return ()
+    day = goal_day(line.text, typed)
+    return (f"by {long_date(day.by_on)}" if day.by_on is not None else day.fault or "no day",)
 
 
 def meaning_of(line: NoteLine) -> str:

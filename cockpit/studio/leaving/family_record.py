@@ -12,7 +12,7 @@ from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import ImportedTime, StandingTime
 from cockpit.studio.lessons.withdrawn import WithdrawnClock, WithdrawnLesson, WithdrawnTime
-from cockpit.studio.notes.notes import NoteLine, for_family
+from cockpit.studio.notes.notes import Line, NoteLine, for_family
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.people.people import Family, Guardian, Student, name_key
 from cockpit.studio.people.permissions import Permission
@@ -78,8 +78,8 @@ def accepted_of(keys: Iterable[str], ids: Iterable[str]) -> list[str]:
 
 
 def written_out(line: NoteLine) -> str:
-    """An assignment of a family's notes, or a thing to get, as one line with its label."""
-    return f"{line.own_label or line.area or 'get'}: {line.text}"
+    """An assignment of a family's notes, or a thing to get, or a goal, as one line with its label."""
+    return f"{line.own_label or line.area or ('get' if line.line is Line.TO_GET else line.line)}: {line.text}"
 
 
 def without_private(record: FamilyRecord) -> FamilyRecord:
@@ -134,11 +134,11 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
 
 def _body(body: str, labels: Labels) -> str:
     seen = for_family(body, labels)
-    parts = ("\n".join(map(written_out, (*seen.assignments, *seen.to_get))), "\n".join(seen.remarks))
+    parts = ("\n".join(map(written_out, seen.marked)), "\n".join(seen.remarks))
     return "\n\n".join(part for part in parts if part)
 
 
 def _line(bodies: Mapping[LessonId, str], lesson_id: LessonId, typed: str, labels: Labels) -> str | None:
     """The line that a mark stands on as the family sees it; None where it does not, or not any more."""
     seen = for_family(bodies.get(lesson_id, ""), labels)
-    return next((written_out(line) for line in (*seen.assignments, *seen.to_get) if line.typed == typed), None)
+    return next((written_out(line) for line in seen.marked if line.typed == typed), None)

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from cockpit.studio.notes.kept_back import COLON, bare_label, has_sign, is_kept_back, speaks_of_next_time
 from cockpit.studio.notes.spelling import column_of, folded, without_unseen
-from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning, is_areas_name, says_to_get
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning, is_areas_name, says_goal, says_to_get
 
 _LEAD = r"[\W_]*+(?:(?:\d{1,3}|[^\W\d_]{1,2})[.)][\W_]*+)*+(?:\d{1,2}\s++)?+"
 _ONE = r"[^\W\d_]+"
@@ -58,9 +58,9 @@ class AreaLabel(NamedTuple):
 
     @property
     def own(self) -> str | None:
-        """It as typed, where it says more than the name of an area or that something is to be got."""
-        is_plain = says_to_get(self.typed) if self.meaning.is_to_get else is_areas_name(self.typed)
-        return None if is_plain else self.typed
+        """It as typed, where it says more than the name of an area, or that something is to be got, or is a goal."""
+        is_plain = says_goal if self.meaning.is_goal else says_to_get if self.meaning.is_to_get else is_areas_name
+        return None if is_plain(self.typed) else self.typed
 
 
 # Theory at hand begins so (`studio/theory/`), and is no try to keep words back; prose in braces is told of.

@@ -9,7 +9,7 @@ from cockpit.studio.notes.areas import AnyArea
 from cockpit.studio.notes.areas import Area as Area
 from cockpit.studio.notes.kept_back import COLONS, KeptBack, has_sign, label_at_beginning, labels_within
 from cockpit.studio.notes.labels import area_label, no_label
-from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning
 from cockpit.studio.values import Value, replace
 
 MOST_SIGNS = 200_000
@@ -21,6 +21,7 @@ class Line(StrEnum):
 
     ASSIGNMENT = "assignment"
     TO_GET = "to get"
+    GOAL = "goal"
     REMARK = "remark"
     PRIVATE = "private"
     FOLLOW_UP = "follow-up"
@@ -31,12 +32,20 @@ class Line(StrEnum):
         """Whether it is kept from families."""
         return self in _KEPT_BACK
 
+    @property
+    def takes_marks(self) -> bool:
+        """Whether it is marked in a later lesson: an assignment, a thing to get, a goal."""
+        return self in _MARKED
+
 
 _KEPT_BACK = frozenset({Line.PRIVATE, Line.FOLLOW_UP, Line.NEXT_TIME})  # made once: each line is asked, at each key
 
 
+_MARKED = frozenset({Line.ASSIGNMENT, Line.TO_GET, Line.GOAL})
+
+
 class Mark(StrEnum):
-    """How an assignment went, as heard at the next lesson; of a thing to get, done is got, and dropped not needed."""
+    """How an assignment went, as heard at the next lesson; of a thing to get, done is got, and dropped not needed; a goal done is met."""
 
     DONE = "done"
     MORE_WORK = "more work"
@@ -78,11 +87,17 @@ class FamilyNotes(Value):
     assignments: tuple[NoteLine, ...]
     remarks: tuple[str, ...]
     to_get: tuple[NoteLine, ...] = ()
+    goals: tuple[NoteLine, ...] = ()
+
+    @property
+    def marked(self) -> tuple[NoteLine, ...]:
+        """The lines that are marked in a later lesson: assignments, things to get, and goals."""
+        return (*self.assignments, *self.to_get, *self.goals)
 
     @property
     def is_empty(self) -> bool:
         """Whether there is nothing to send."""
-        return not self.assignments and not self.remarks and not self.to_get
+        return not self.marked and not self.remarks
 
 
 _HANGING = " \t([{\"'“‘«-–—·•*_"
@@ -108,14 +123,14 @@ def read_line(typed: str, labels: Labels = BUILT_IN) -> NoteLine:
         return _kept_back_line(label, typed)
     area = area_label(typed, labels)
     text = typed[area.ends :].strip() if area is not None else ""
-    is_to_get = area is not None and area.meaning.is_to_get and bool(text)
-    if area is None or (area.meaning.area is None and not is_to_get):
+    kind = _kind_of(area.meaning, text) if area is not None else Line.REMARK
+    if area is None or kind is Line.REMARK:
         label_typed = area.typed if area else None
         return NoteLine(
             line=Line.REMARK, text=typed.rstrip(), typed=typed, label=label_typed, no_label=no_label(typed, area)
         )
     return NoteLine(
-        line=Line.TO_GET if is_to_get else Line.ASSIGNMENT,
+        line=kind,
         text=text,
         typed=typed,
         area=area.meaning.area,
@@ -125,6 +140,14 @@ def read_line(typed: str, labels: Labels = BUILT_IN) -> NoteLine:
         is_by_heart=area.meaning.is_by_heart,
         no_label=no_label(typed, area),
     )
+
+
+def _kind_of(meaning: Meaning, text: str) -> Line:
+    if meaning.area is not None:
+        return Line.ASSIGNMENT
+    if not text:
+        return Line.REMARK
+    return Line.TO_GET if meaning.is_to_get else Line.GOAL if meaning.is_goal else Line.REMARK
 
 
 def _kept_back_line(label: KeptBack, typed: str, begins: int = 0, ends: int | None = None) -> NoteLine:
@@ -256,6 +279,7 @@ def for_family(body: str, labels: Labels = BUILT_IN) -> FamilyNotes:
         assignments=tuple(line for line in lines if line.line is Line.ASSIGNMENT and line.text),
         remarks=tuple(remarks),
         to_get=tuple(dict.fromkeys(thing for line in lines for thing in things_of(line))),
+        goals=tuple(dict.fromkeys(line for line in lines if line.line is Line.GOAL)),
     )
 
 

@@ -33,14 +33,18 @@ def no_label_sentence(words: Sequence[str], labels: Labels = BUILT_IN) -> str:
     )
 
 
-_OF_THINGS = {Mark.DONE: "got", Mark.DROPPED: "not needed"}
+_WORDS = {
+    Line.TO_GET: {Mark.DONE: "got", Mark.DROPPED: "not needed"},
+    Line.GOAL: {Mark.DONE: "met", Mark.DROPPED: "dropped"},
+    Line.ASSIGNMENT: {mark: str(mark) for mark in Mark},
+}
 
 
 def marks_of(line: NoteLine) -> tuple[Mark, ...]:
-    """The marks that an assignment can have, or a thing to get."""
-    return tuple(_OF_THINGS) if line.line is Line.TO_GET else tuple(Mark)
+    """The marks that an assignment can have, or a thing to get, or a goal."""
+    return tuple(_WORDS[line.line])
 
 
 def mark_words(line: NoteLine, mark: Mark) -> str:
-    """A mark in words: `done`, and of a thing to get `got`."""
-    return _OF_THINGS.get(mark, str(mark)) if line.line is Line.TO_GET else str(mark)
+    """A mark in words: `done`, of a thing to get `got`, of a goal `met`."""
+    return _WORDS[line.line].get(mark, str(mark))

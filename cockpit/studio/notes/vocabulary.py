@@ -16,14 +16,15 @@ from cockpit.studio.notes.spelling import folded
 
 
 class Meaning(NamedTuple):
-    """What a label says of its line: its area, or that it is to be played by heart, or names things to get.
+    """What a label says of its line: its area, or that it is to be played by heart, or names things to get, or a goal.
 
-    Without an area, a line that names nothing to get is a remark to the family.
+    Without an area, a line that is nothing of these is a remark to the family.
     """
 
     area: AnyArea | None
     is_by_heart: bool = False
     is_to_get: bool = False
+    is_goal: bool = False
 
 
 _OWN_NAMES = {
@@ -112,6 +113,10 @@ _TO_GET = """
     acheter, à acheter, achat, achats, se procurer, à se procurer;
     comprar, por comprar, para comprar, a comprar, compra, compras, conseguir, por conseguir, adquirir
 """
+_GOAL = """
+    goal, aim, long term goal, short term goal, learning goal; ziel, ziele, lernziel, lernziele, vorhaben;
+    objectif, objectifs; objetivo, objetivos, meta, metas
+"""
 # What may stand before a label, or behind it in other languages: "New piece", "morceau nouveau", "2nd piece".
 _BESIDE = """
     new main first second third fourth fifth next last other another current recital concert exam audition festival competition
@@ -138,12 +143,17 @@ def _ones(words: str) -> list[str]:
 def _built_in() -> Mapping[str, Meaning]:
     found = {word: Meaning(area) for area, words in _BUILT_IN.items() for word in _ones(words)}
     by_heart = {word: Meaning(Area.PIECE, is_by_heart=True) for word in _ones(_BY_HEART)}
-    return {**found, **by_heart, **_to_get(), **_own_names()}
+    return {**found, **by_heart, **_to_get(), **_goal(), **_own_names()}
 
 
 @cache
 def _to_get() -> Mapping[str, Meaning]:
     return {word: Meaning(None, is_to_get=True) for word in _ones(_TO_GET)}
+
+
+@cache
+def _goal() -> Mapping[str, Meaning]:
+    return {word: Meaning(None, is_goal=True) for word in _ones(_GOAL)}
 
 
 @cache
@@ -165,6 +175,11 @@ def is_areas_name(words: str) -> bool:
 def says_to_get(words: str) -> bool:
     """Whether a label says that something is to be got and nothing else: `Get`, `Kaufen`. The family reads a heading for it."""
     return _known(folded(words), _to_get()) is not None
+
+
+def says_goal(words: str) -> bool:
+    """Whether a label says that something is a goal and nothing else: `Goal`, `Ziele`. The family reads a heading for it."""
+    return _known(folded(words), _goal()) is not None
 
 
 class Labels:

@@ -26,7 +26,8 @@ class PracticeNotes(Value):
     `zone` is the IANA zone that this shows when the lesson is, and `next_zone` the one when the next lesson is.
 
     `none_on` are the days before the next lesson on which one would be, and is not; before `none_until` the student's lessons
-    pause. `to_get` has a line for each thing that the family is still to get, whenever it was asked for. `plan` is the
+    pause. `to_get` has a line for each thing that the family is still to get, whenever it was asked for, and
+    `goals` has the goals that are open. `plan` is the
     practice until then, and `form` is how it is on the sheet; `has_health_line` where the line about health is on this one.
     """
 
@@ -42,6 +43,7 @@ class PracticeNotes(Value):
     none_on: tuple[date, ...] = ()
     none_until: date | None = None
     to_get: tuple[NoteLine, ...] = ()
+    goals: tuple[NoteLine, ...] = ()
     plan: WeekPlan | None = None
     form: PlanForm = PlanForm.CHART
     has_health_line: bool = True
@@ -78,6 +80,7 @@ def practice_notes(
         hours=family.hours or hours,
         notes=notes,
         to_get=notes.to_get,
+        goals=notes.goals,
         next_at=local_time(next_at, family.zone) if next_at is not None else None,
         next_zone=zone_at(family.zone, next_at or taught_at),
         none_on=tuple(dict.fromkeys(local_time(at, family.zone).date() for at in none_at)),

@@ -38,7 +38,7 @@ def open_things(posted, student="Ilse", family="Brandvold"):
     desk = posted.studio.desk
     desk.day.open()
     booking = next(b for b in desk.day.bookings if (b.student.name, b.family.name) == (student, family))
-    return {each.line.text: each for each in desk.notes.sheet(booking).last.to_get}
+    return {each.line.text: each for each in desk.notes.sheet(booking).last.lasting}
 
 
 def test_things_stay_on_the_sheet_until_each_is_marked(posted):

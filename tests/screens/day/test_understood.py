@@ -1,5 +1,7 @@
 """What the notes pane says of the line with the cursor, of the minutes, and of practice that grows suddenly."""
 
+from datetime import date
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,6 +11,7 @@ from support.screens import on_screen
 from textual.widgets import Static
 
 from cockpit.screens.day import understood
+from cockpit.studio.assignments.goals import TypedOn
 from cockpit.studio.assignments.telling import label_offer
 from cockpit.studio.notes.notes import read_line
 
@@ -182,6 +185,15 @@ def test_a_label_never_takes_the_place_of_a_private_end_of_the_line(tmp_path):
         assert opened.body("Ilse").endswith("\nBourree mm. 1-8 private: tired")
 
     on_screen(tmp_path, steps)
+
+
+def test_a_goal_is_shown_with_its_day_and_what_is_wrong_with_it():
+    typed = TypedOn(on=date(2026, 12, 1))
+    line = "Goal: the Mill, by dec 19"
+    rows = understood.understood_rows(read_line(line), None, 80, 1, typed=typed)
+    assert rows == "goal  for the family  by Saturday, December 19, 2026"
+    rows = understood.understood_rows(read_line("Goal: the Mill by 19 decc"), None, 44, 3, typed=typed)
+    assert '"decc" is not understood.' in rows
 
 
 def test_things_to_get_are_shown_one_by_one_or_counted_where_there_is_no_room():

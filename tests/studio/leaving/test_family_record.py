@@ -29,6 +29,7 @@ OPEN = st.sampled_from(
         "Ear: hum",
         "-dim.",
         "Get: rosin (dark), wax",
+        "Goal: the Heron by heart, by dec 19",
         "  indented",
     ]
 )
@@ -84,8 +85,9 @@ def test_what_the_family_may_see_is_all_there_with_its_marks(body):
     again = for_family(given_away.notes[0].body)
     assert [(line.area, line.text) for line in again.assignments] == [(s.area, s.text) for s in seen.assignments]
     assert [remark for remark in again.remarks if remark.strip()] == [r for r in seen.remarks if r.strip()]
-    assert {mark.line for mark in given_away.marks} == {line.typed for line in again.assignments}
-    assert {each.line for each in given_away.heard} == {line.typed for line in again.assignments}
+    assert {mark.line for mark in given_away.marks} == {line.typed for line in (*again.assignments, *again.goals)}
+    assert {each.line for each in given_away.heard} == {line.typed for line in (*again.assignments, *again.goals)}
+    assert [goal.text for goal in again.goals] == [goal.text for goal in seen.goals]
 
 
 def test_a_record_with_everything_is_told_from_one_without():
