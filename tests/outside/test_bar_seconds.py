@@ -22,6 +22,7 @@ ONE_MEASURE = [
     ("4/4", QUARTER, 120, Fraction(2)),
     ("3/4", QUARTER, 72, Fraction(5, 2)),
     ("3/4", QUARTER, 96, Fraction(15, 8)),
+    ("4/4", QUARTER, 96, Fraction(5, 2)),  # 96 measures last 240 s
     ("6/8", DOTTED_QUARTER, 60, Fraction(2)),
     ("2/2", HALF, 60, Fraction(2)),
     ("4/4", QUARTER, 40, Fraction(6)),

@@ -124,15 +124,16 @@ def counted_measures(ranges: Iterable[Measures]) -> int | None:
 
 
 def times_through(minutes: int, measures: int, tempo: Tempo, meter: Fraction | None) -> int | None:
-    """How often measures can be played whole in some minutes; None where that cannot be said.
-
-    Without a meter it is 4/4, save under a dotted beat: 6/8, 9/8 and 12/8 are as likely, and nothing is claimed.
-    """
-    seconds = _seconds(measures, tempo, meter)
+    """How often measures can be played whole in some minutes; None where that cannot be said."""
+    seconds = seconds_through(measures, tempo, meter)
     return int(minutes * 60 // seconds) if seconds is not None else None
 
 
-def _seconds(measures: int, tempo: Tempo, meter: Fraction | None) -> Fraction | None:
+def seconds_through(measures: int, tempo: Tempo, meter: Fraction | None) -> Fraction | None:
+    """The seconds that measures take at the tempo's goal; None where that cannot be said.
+
+    Without a meter it is 4/4, save under a dotted beat: 6/8, 9/8 and 12/8 are as likely, and nothing is claimed.
+    """
     if min(measures, tempo.goal) < 1 or (meter is None and _is_dotted(tempo)):
         return None
     return seconds_of(measures, tempo, meter or COMMON_TIME)
