@@ -54,6 +54,16 @@ WHO_SEES = {
     "piece": {"F": "student_id key composer origin", "T": "is_chosen measures wanted_on kept_since"},
     "piece_alias": {"T": "student_id key piece is_one"},
     "strand_left": {"T": "student_id strand until_on"},
+    "recital": {
+        "F": "id name theme held_on at zone is_online link place parent_id is_rehearsal",
+        "T": "minutes_limit changeover opening_seconds closing_seconds began_at ended_at",
+    },
+    # Costume, props, and how one enters are on the sheet of the own family; the rest of F is on the program of all.
+    "recital_item": {
+        "F": "id recital_id position student_id piece composer instrument seconds with_whom costume props story enters shown_as",
+        "T": "is_computed note pin pinned_after pinned_before began_at ended_at is_skipped",
+    },
+    "recital_noted": {"T": "item_id recital_id what is_yes said_on"},
     "break": {"F": "id family_id from_on until_on", "T": "reason"},
     "pause": {"F": "id student_id from_on until_on keeps_time", "T": "reason"},
     "withdrawn_lesson": {"F": "lesson_id student_id kind instrument starts_at minutes"},

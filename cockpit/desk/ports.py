@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from cockpit.studio.calendar.clock_changes import Concerned, FamilyMessage
     from cockpit.studio.changes.duties import Duty
     from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
+    from cockpit.studio.changes.recital import Recital, RecitalId, RecitalItem, RecitalNoted
     from cockpit.studio.day.posting import Letter
     from cockpit.studio.day.review import DayReview
     from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
@@ -78,6 +79,10 @@ class Reading(Protocol):
     def pieces_said(self, student_id: StudentId) -> "tuple[Piece, ...]": ...  # noqa: D102
     def piece_aliases(self, student_id: StudentId) -> "tuple[PieceAlias, ...]": ...  # noqa: D102
     def strands_left(self) -> "tuple[StrandLeft, ...]": ...  # noqa: D102
+    def recitals(self) -> "tuple[Recital, ...]": ...  # noqa: D102
+    def recital_items(self, recital_id: "RecitalId") -> "tuple[RecitalItem, ...]": ...  # noqa: D102
+    def recital_items_of(self, student_id: StudentId) -> "tuple[RecitalItem, ...]": ...  # noqa: D102
+    def recital_noted(self, recital_id: "RecitalId") -> "tuple[RecitalNoted, ...]": ...  # noqa: D102
     def imported_times(self) -> tuple[ImportedTime, ...]: ...  # noqa: D102
     def withdrawn_lessons(self) -> "tuple[WithdrawnLesson, ...]": ...  # noqa: D102
     def withdrawn_times(self) -> "tuple[WithdrawnTime, ...]": ...  # noqa: D102

@@ -22,6 +22,7 @@ from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId
 if TYPE_CHECKING:
     from cockpit.studio.changes.duties import Duty
     from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
+    from cockpit.studio.changes.recital import Recital, RecitalId, RecitalItem, RecitalNoted
     from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
     from cockpit.studio.lessons.withdrawn import WithdrawnClock, WithdrawnLesson, WithdrawnTime
     from cockpit.studio.people.permissions import Permission
@@ -232,6 +233,31 @@ class SqliteReading:
         from cockpit.studio.changes.pieces import StrandLeft
 
         return self._records(StrandLeft, "ORDER BY student_id, strand")
+
+    def recitals(self) -> "tuple[Recital, ...]":
+        """All recitals, with their rehearsals and further sittings, by date."""
+        from cockpit.studio.changes.recital import Recital
+
+        return self._records(Recital, "ORDER BY held_on, at, id")
+
+    def recital_items(self, recital_id: "RecitalId") -> "tuple[RecitalItem, ...]":
+        """What is played in a recital, in order."""
+        from cockpit.studio.changes.recital import RecitalItem
+
+        return self._records(RecitalItem, "WHERE recital_id = ? ORDER BY position, id", recital_id)
+
+    def recital_items_of(self, student_id: StudentId) -> "tuple[RecitalItem, ...]":
+        """What a student plays in recitals, in the order in which it was put in."""
+        from cockpit.studio.changes.recital import RecitalItem
+
+        return self._records(RecitalItem, "WHERE student_id = ? ORDER BY id", student_id)
+
+    def recital_noted(self, recital_id: "RecitalId") -> "tuple[RecitalNoted, ...]":
+        """What was noted of the items of a recital, also of its rehearsals."""
+        from cockpit.studio.changes.recital import RecitalNoted
+
+        items = "SELECT id FROM recital_item WHERE recital_id = ?"
+        return self._records(RecitalNoted, f"WHERE item_id IN ({items}) ORDER BY said_on, item_id, what", recital_id)
 
     def inquiries(self) -> "tuple[Inquiry, ...]":
         """All inquiries, the oldest first."""

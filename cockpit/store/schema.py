@@ -347,11 +347,35 @@ _M028 = (
         student_id INTEGER NOT NULL REFERENCES student(id) ON DELETE CASCADE, strand TEXT NOT NULL, until_on TEXT,
         PRIMARY KEY (student_id, strand)) STRICT""",
 )
+# Recitals, what is played in them, and what was noted of that. Nothing that goes changes another row: a parent or an item that
+# is named may be gone.
+_M029 = (
+    """CREATE TABLE recital (
+        id INTEGER PRIMARY KEY, name TEXT NOT NULL, theme TEXT, held_on TEXT NOT NULL, at TEXT NOT NULL, zone TEXT NOT NULL,
+        minutes_limit INTEGER, changeover INTEGER NOT NULL, is_online INTEGER NOT NULL, link TEXT, place TEXT,
+        opening_seconds INTEGER NOT NULL, closing_seconds INTEGER NOT NULL,
+        parent_id INTEGER, is_rehearsal INTEGER NOT NULL, began_at TEXT,
+        ended_at TEXT) STRICT""",
+    """CREATE INDEX recital_by_parent ON recital(parent_id)""",
+    """CREATE TABLE recital_item (
+        id INTEGER PRIMARY KEY, recital_id INTEGER NOT NULL REFERENCES recital(id) ON DELETE CASCADE,
+        position INTEGER NOT NULL, student_id INTEGER NOT NULL REFERENCES student(id) ON DELETE CASCADE,
+        piece TEXT NOT NULL, composer TEXT, instrument TEXT, seconds INTEGER, is_computed INTEGER NOT NULL, with_whom TEXT,
+        costume TEXT, props TEXT, story TEXT, enters TEXT, note TEXT, pin TEXT, pinned_after INTEGER, pinned_before TEXT,
+        shown_as TEXT, began_at TEXT, ended_at TEXT, is_skipped INTEGER NOT NULL) STRICT""",
+    """CREATE INDEX recital_item_by_recital ON recital_item(recital_id)""",
+    """CREATE INDEX recital_item_by_student ON recital_item(student_id)""",
+    """CREATE TABLE recital_noted (
+        item_id INTEGER NOT NULL REFERENCES recital_item(id) ON DELETE CASCADE,
+        recital_id INTEGER NOT NULL REFERENCES recital(id) ON DELETE CASCADE, what TEXT NOT NULL, is_yes INTEGER NOT NULL,
+        said_on TEXT NOT NULL, PRIMARY KEY (item_id, recital_id, what)) STRICT""",
+    """CREATE INDEX recital_noted_by_recital ON recital_noted(recital_id)""",
+)
 _STEPS = (
     _M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009,
     _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017, _M018,
     _M019, _M020, _M021, _M022, _M023, _M024,
-    _M025, _M026, _M027, _M028,
+    _M025, _M026, _M027, _M028, _M029,
 )  # fmt: skip
 VERSION = len(_STEPS)
 

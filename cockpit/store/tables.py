@@ -24,6 +24,12 @@ R = TypeVar("R", bound=Record)
 
 _OF_STUDENTS = "student_id IN (SELECT id FROM student WHERE family_id = :family_id)"
 _OF_LESSONS = f"lesson_id IN (SELECT id FROM lesson WHERE {_OF_STUDENTS})"  # noqa: S608 a constant
+# Those that they play in, with the rehearsals.
+_OF_RECITALS = " OR ".join(
+    f"{each} IN (SELECT recital_id FROM recital_item WHERE {_OF_STUDENTS})"  # noqa: S608 a constant
+    for each in ("id", "parent_id")
+)
+_OF_ITEMS = f"item_id IN (SELECT id FROM recital_item WHERE {_OF_STUDENTS})"  # noqa: S608 a constant
 # Those of a student or a trial lesson of theirs, and of those that are nobody's yet whatever came from an address of theirs.
 _OF_INQUIRERS = (
     f"{_OF_STUDENTS} OR trial_lesson_id IN (SELECT id FROM lesson WHERE {_OF_STUDENTS}) OR "  # noqa: S608 a constant
@@ -99,7 +105,7 @@ _READERS: Mapping[object, Callable[[str], object]] = {
 
 _PEOPLE, _WITHDRAWN = "cockpit.studio.people.people", "cockpit.studio.lessons.withdrawn"
 _TIMES, _BREAKS = "cockpit.studio.lessons.weekly_times", "cockpit.studio.lessons.breaks"
-_PIECES = "cockpit.studio.changes.pieces"
+_PIECES, _RECITAL = "cockpit.studio.changes.pieces", "cockpit.studio.changes.recital"
 _RECORDS, _INQUIRIES = "cockpit.studio.changes.records", "cockpit.studio.inquiries.inquiry"
 
 
@@ -125,6 +131,9 @@ TABLES = (
     _table(f"{_PIECES}:Piece", "piece", "student_id", "key", of_family=_OF_STUDENTS),
     _table(f"{_PIECES}:PieceAlias", "piece_alias", "student_id", "key", "piece", of_family=_OF_STUDENTS),
     _table(f"{_PIECES}:StrandLeft", "strand_left", "student_id", "strand", of_family=_OF_STUDENTS),
+    _table(f"{_RECITAL}:Recital", "recital", of_family=_OF_RECITALS),
+    _table(f"{_RECITAL}:RecitalItem", "recital_item", of_family=_OF_STUDENTS),
+    _table(f"{_RECITAL}:RecitalNoted", "recital_noted", "item_id", "recital_id", "what", of_family=_OF_ITEMS),
     _table(f"{_BREAKS}:Break", "break", of_family="family_id = :family_id"),
     _table(f"{_BREAKS}:Pause", "pause", of_family=_OF_STUDENTS),
     _table(f"{_WITHDRAWN}:WithdrawnLesson", "withdrawn_lesson", "lesson_id", of_family=_OF_STUDENTS),

@@ -16,6 +16,7 @@ from cockpit.store import schema
 from cockpit.store.leaving import FamilyRows
 from cockpit.store.open_studio import OpenStudio, open_studio, open_studio_to_read
 from cockpit.store.schema import NAME
+from cockpit.studio.changes.recital import RecitalId
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId, Gets, StudentId
 
@@ -49,6 +50,7 @@ LANDED = (
     "6057e0f166597425",
     "5fdb7b5c19cd442b",
     "8ed47f1b048ef0a6",
+    "9357ec3e9a9d4313",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -97,6 +99,20 @@ ROWS = {
     },
     "piece_alias": {"student_id": 2, "key": "old mil of words", "piece": "old mill of words", "is_one": 1},
     "strand_left": {"student_id": 2, "strand": "word-strand", "until_on": "2027-03-01"},
+    "recital": {
+        "id": 13, "name": "word-tales", "theme": "words of snow", "held_on": "2026-12-19", "at": "12:00:00",
+        "zone": "America/Chicago", "minutes_limit": 60, "changeover": 45, "is_online": 1, "link": "https://word.recital.example",
+        "place": "word-hall", "opening_seconds": 180, "closing_seconds": 120, "parent_id": None, "is_rehearsal": 0,
+        "began_at": AT, "ended_at": AT,
+    },
+    "recital_item": {
+        "id": 14, "recital_id": 13, "position": 3, "student_id": 2, "piece": "word of a mill", "composer": "word-composer-too",
+        "instrument": "word-bassoon", "seconds": 180, "is_computed": 1, "with_whom": "word of a track",
+        "costume": "word-apron", "props": "word-sack", "story": "words of a story", "enters": "word of a door",
+        "note": "words of a note", "pin": "before", "pinned_after": 15, "pinned_before": "12:20:00", "shown_as": "word I.",
+        "began_at": AT, "ended_at": AT, "is_skipped": 0,
+    },
+    "recital_noted": {"item_id": 14, "recital_id": 13, "what": "by heart", "is_yes": 1, "said_on": "2026-12-01"},
     "break": {"id": 9, "family_id": 1, "from_on": "2026-12-21", "until_on": "2027-01-03", "reason": "words of a break"},
     "pause": {
         "id": 12, "student_id": 2, "from_on": "2027-06-01", "until_on": None, "keeps_time": 1, "reason": "words of a pause",
@@ -199,6 +215,9 @@ def everything_read(studio: OpenStudio) -> str:
             *reading.pieces_said(StudentId(2)),
             *reading.piece_aliases(StudentId(2)),
             *reading.strands_left(),
+            *reading.recitals(),
+            *reading.recital_items(RecitalId(13)),
+            *reading.recital_noted(RecitalId(13)),
         ]
     )
 

@@ -17,12 +17,14 @@ from cockpit.desk.lookup import family_named
 from cockpit.outlets.sender import ParcelSender
 from cockpit.store.backups import back_up
 from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
+from cockpit.studio.changes.recital import NotedThing, Recital, RecitalId, RecitalItem, RecitalItemId, RecitalNoted
 from cockpit.studio.changes.records import Accepted, Change, Edit, Heard, MarkSet, added
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryId, InquiryStep, InquiryStepId, StepKind
 from cockpit.studio.lessons.breaks import Break, BreakId, Pause, PauseId
 from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Kind, Lesson, LessonId
+from cockpit.studio.lessons.scheduled import People
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.people.people import Family, PlanForm, StudentId
@@ -60,11 +62,12 @@ OPEN_WORDS = (
     "Pieterbaas",
     "waterhoen",
     "Zeeuws-Vlaanderen",
+    "schildpad",
 )
 PRIVATE_WORDS = (
     "moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar", "knieoperatie",
     "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471", "enkel voornaam", "proefles op woensdag", "22:11:17.471115",
-    "kwikstaert", "wereldmuziek", "koekoeksjong",
+    "kwikstaert", "wereldmuziek", "koekoeksjong", "zenuwpees",
 )  # fmt: skip
 # As long as nobody is their student, an address of the family is what an inquiry of theirs is told by.
 _ASKED = {"name": "Aardwolf", "child": "Dagmar", "source": "buurvrouw", "words": "Graag beginnen na de vakantie."}
@@ -144,6 +147,7 @@ def _keep_the_rest(posted: Posted, family: Family) -> None:
         Piece(student_id=student.id, key="kwikstaart", composer="waterhoen", origin="Zeeuws-Vlaanderen", measures=48),
         PieceAlias(student_id=student.id, key="kwikstaert", piece="kwikstaart", is_one=True),
         StrandLeft(student_id=student.id, strand="wereldmuziek", until_on=date(2027, 3, 1)),
+        *_playing(store.reading.people(), family),
         away,
         paused,
         Accepted(key=f"night: {lesson.standing_time_id}"),
@@ -161,6 +165,29 @@ def _keep_the_rest(posted: Posted, family: Family) -> None:
     for was, then in pairwise(replace(family, zone=zone) for zone in clocks):
         store.writing.apply(Change(said="move", edits=(Edit(before=was, after=then),)))
     store.writing.settle_titles({"krabbelaar T.": "Thorvald", "Mimi": "Mireille"})
+
+
+def _playing(people: People, family: Family) -> tuple[Recital | RecitalItem | RecitalNoted, ...]:
+    """A recital with a duet of two families, and a rehearsal of it."""
+    whole = Recital(
+        id=RecitalId(4740), name="Winter tales", held_on=date(2026, 12, 19), at=time(12), zone="America/Chicago"
+    )
+    rehearsal = replace(whole, id=RecitalId(4741), parent_id=whole.id, is_rehearsal=True, held_on=date(2026, 12, 12))
+    own = next(each for each in people.students.values() if each.family_id == family.id)
+    other = next(each for each in people.students.values() if each.family_id != family.id)
+    duet = [
+        RecitalItem(id=RecitalItemId(4742), recital_id=whole.id, position=1, student_id=other.id, piece="The Heron"),
+        RecitalItem(
+            id=RecitalItemId(4743), recital_id=whole.id, position=1, student_id=own.id, piece="De reiger",
+            costume="schildpad", note="zenuwpees",
+        ),
+    ]  # fmt: skip
+    noted = [
+        RecitalNoted(item_id=each.id, recital_id=of.id, what=what, is_yes=True, said_on=date(2026, 12, 1))
+        for each in duet
+        for of, what in ((whole, NotedThing.BY_HEART), (rehearsal, NotedThing.REHEARSED))
+    ]
+    return (whole, rehearsal, *duet, *noted)
 
 
 def _ask(posted: Posted) -> None:

@@ -6,6 +6,7 @@ from typing import Protocol
 from cockpit.desk.ports import Printer, R, Reading
 from cockpit.desk.post.paper_making import PaperMaking
 from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
+from cockpit.studio.changes.recital import Recital, RecitalItem, RecitalNoted
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
@@ -97,6 +98,9 @@ class Leaving:
             pieces=of_family(Piece),
             piece_aliases=of_family(PieceAlias),
             strands_left=of_family(StrandLeft),
+            recitals=of_family(Recital),
+            recital_items=of_family(RecitalItem),
+            recital_noted=of_family(RecitalNoted),
         )
 
     def practice_notes(self, record: FamilyRecord, report: Report = unheard) -> Mapping[str, bytes]:

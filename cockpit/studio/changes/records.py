@@ -14,6 +14,7 @@ from cockpit.studio.values import Value
 if TYPE_CHECKING:
     from cockpit.studio.changes.duties import Duty
     from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
+    from cockpit.studio.changes.recital import Recital, RecitalItem, RecitalNoted
     from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
     from cockpit.studio.lessons.breaks import Break, Pause
     from cockpit.studio.lessons.calls import CallLoss
@@ -109,6 +110,9 @@ Record = Union[
     "Piece",
     "PieceAlias",
     "StrandLeft",
+    "Recital",
+    "RecitalItem",
+    "RecitalNoted",
     "Duty",
     "Inquiry",
     "InquiryStep",

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from cockpit.studio.calendar.collisions import parts_of
 from cockpit.studio.calendar.events import EventTitle
 from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
+from cockpit.studio.changes.recital import Recital, RecitalItem, RecitalNoted
 from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.lessons.breaks import Break, Pause
@@ -53,6 +54,9 @@ class FamilyRecord(Value):
     pieces: tuple[Piece, ...] = ()
     piece_aliases: tuple[PieceAlias, ...] = ()
     strands_left: tuple[StrandLeft, ...] = ()
+    recitals: tuple[Recital, ...] = ()
+    recital_items: tuple[RecitalItem, ...] = ()
+    recital_noted: tuple[RecitalNoted, ...] = ()
     has_private: bool = True
     labels: Labels = BUILT_IN
 
@@ -85,7 +89,7 @@ def written_out(line: NoteLine) -> str:
 def without_private(record: FamilyRecord) -> FamilyRecord:
     """What may be given away: made by `for_family` from the notes as they stand now.
 
-    Inquiries, permissions, follow-ups, lost calls, what she says of pieces but their composer and origin, remarks on students and their levels, reasons of breaks, of pauses, of ends, and of lessons not taught, titles out of her
+    Inquiries, permissions, follow-ups, lost calls, what she noted for recitals, and how one is timed, what she says of pieces but their composer and origin, remarks on students and their levels, reasons of breaks, of pauses, of ends, and of lessons not taught, titles out of her
     calendar and what she accepted are left out; so are the words of what went out, since a line in them may have been made
     private afterwards, and the addresses and phones of guardians, since none of them is to see another's.
     """
@@ -128,8 +132,27 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
         ),
         piece_aliases=(),
         strands_left=(),
+        recitals=tuple(
+            replace(
+                each,
+                minutes_limit=None,
+                changeover=0,
+                opening_seconds=0,
+                closing_seconds=0,
+                began_at=None,
+                ended_at=None,
+            )
+            for each in record.recitals
+        ),
+        recital_items=tuple(map(_given_away, record.recital_items)),
+        recital_noted=(),
         has_private=False,
     )
+
+
+def _given_away(item: RecitalItem) -> RecitalItem:
+    played = replace(item, began_at=None, ended_at=None, is_skipped=False, is_computed=False)
+    return replace(played, note=None, pin=None, pinned_after=None, pinned_before=None)
 
 
 def _body(body: str, labels: Labels) -> str:
