@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.clock import system_zone
+from cockpit.desk.day.board import BoardDesk
 from cockpit.desk.day.day import Day
 from cockpit.desk.day.finding import Finding
 from cockpit.desk.day.looking_back import LookingBack
@@ -146,6 +147,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         day=day,
         teaching=Teaching(day, reading, steps, paper_making, lambda: post().posting, clock),
         notes=notes,
+        board=BoardDesk(day, reading, steps, clock, printer, outlet),
         saving=Saving(notes),
         hearing=Hearing(reading, steps),
         remembering=Remembering(reading),

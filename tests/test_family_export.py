@@ -34,6 +34,7 @@ LISTS = {
     "heard": "heard",
     "follow_up": "follow_ups",
     "export": "exports",
+    "board_line": "board_lines",
     "piece": "pieces",
     "piece_alias": "piece_aliases",
     "strand_left": "strands_left",

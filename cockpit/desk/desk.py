@@ -4,6 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from cockpit.desk.day.board import BoardDesk
 from cockpit.desk.day.calls import Calls
 from cockpit.desk.day.day import Day
 from cockpit.desk.day.finding import Finding
@@ -44,6 +45,7 @@ class Desk(Value):
     day: Day
     teaching: Teaching
     notes: NoteTaking
+    board: BoardDesk
     saving: Saving
     hearing: Hearing
     remembering: Remembering

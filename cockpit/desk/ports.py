@@ -6,7 +6,7 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
-from cockpit.studio.changes.records import Change, Export, FollowUp, Heard, MarkSet, Note, Record
+from cockpit.studio.changes.records import BoardLine, Change, Export, FollowUp, Heard, MarkSet, Note, Record
 from cockpit.studio.lessons.breaks import TimeOff
 from cockpit.studio.lessons.calls import CallLoss
 from cockpit.studio.lessons.lesson import Lesson, LessonId
@@ -69,6 +69,7 @@ class Reading(Protocol):
     def exports(self, ids: Iterable[LessonId]) -> Mapping[LessonId, Export]: ...  # noqa: D102
     def marks(self, ids: Iterable[LessonId]) -> Mapping[tuple[LessonId, str], MarkSet]: ...  # noqa: D102
     def heard(self, ids: Iterable[LessonId]) -> Mapping[tuple[LessonId, str], Heard]: ...  # noqa: D102
+    def board_lines(self, lesson_id: LessonId) -> tuple[BoardLine, ...]: ...  # noqa: D102
     def follow_ups(self, lesson_id: LessonId) -> tuple[FollowUp, ...]: ...  # noqa: D102
     def open_follow_ups(self) -> tuple[tuple[FollowUp, Lesson], ...]: ...  # noqa: D102
     def closed_lessons(self, of: StudentId | None = None) -> tuple[Lesson, ...]: ...  # noqa: D102
@@ -171,6 +172,10 @@ class Folder(Protocol):
         Raises:
             NotSaved: it could not be written; an earlier one of that name is whole.
         """
+        ...
+
+    def content(self, name: str) -> bytes | None:
+        """What is in a document; None where there is none."""
         ...
 
     def remove(self, names: Iterable[str]) -> None:

@@ -14,16 +14,19 @@ from cockpit.studio.preferences import Preferences
 if TYPE_CHECKING:
     from cockpit.papers.words.phrases import Phrases
     from cockpit.studio.calendar.clock_changes import Concerned, FamilyMessage
+    from cockpit.studio.day.board import Board
     from cockpit.studio.day.posting import Letter
     from cockpit.studio.day.review import DayReview
     from cockpit.studio.inquiries.inquiry import Inquiry
     from cockpit.studio.lessons.scheduled import ScheduledLesson
+    from cockpit.studio.notes.notes import FamilyNotes
     from cockpit.studio.people.people import Family
     from cockpit.studio.pieces.progress_sheet import ProgressSheet
     from cockpit.studio.post.letters import TimeLetter
     from cockpit.studio.post.outgoing import Outgoing
     from cockpit.studio.practice.notes import PracticeNotes
     from cockpit.studio.practice.sheet import FamilySheet
+    from cockpit.studio.theory.reading import Answer
 
 
 def _letter(to: "Family | Inquiry", about: str, title: str, text: str, language: str) -> "Letter":
@@ -210,6 +213,26 @@ class OurPrinter:
         phrases = self.phrases(family.language or self._preferences.sending.language)
         title, body = progress_title(sheet, phrases), progress_body(sheet, phrases)
         return progress_markdown(sheet, phrases), page_frame(title, body, self._style(), phrases.language)
+
+    def theory_rows(self, answer: "Answer", language: str) -> tuple[str, ...]:
+        """An answer of theory in a language, in the rows in which it is read."""
+        from cockpit.papers.notes.theory import rows_of
+
+        return rows_of(answer, self.phrases(language))
+
+    def family_lines(self, notes: "FamilyNotes", language: str) -> tuple[str, ...]:
+        """The lines of a family's notes in its language: those of its paper, without plan and times."""
+        from cockpit.papers.notes.board import family_lines
+
+        return family_lines(notes, self.phrases(language))
+
+    def board_page(self, board: "Board | None") -> str:
+        """The board as one self-contained page; one that says nothing while no lesson runs."""
+        from cockpit.papers.notes.board import board_page
+        from cockpit.screens.look.theming import themes_folder
+
+        style = (themes_folder() / "board.css").read_text(encoding="utf-8")
+        return board_page(board, style, self.phrases(board.language).language if board is not None else "en")
 
     def sheet(self, item: "Outgoing") -> str:
         """The notes as one self-contained page."""

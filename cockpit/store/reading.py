@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from cockpit.store.faults import damaged, translated_errors
 from cockpit.store.tables import LISTED, Cell, R, listed, moment_in, records_of, table_of, text_of
-from cockpit.studio.changes.records import Accepted, CalendarTitle, Export, FollowUp, Heard, MarkSet, Note
+from cockpit.studio.changes.records import Accepted, BoardLine, CalendarTitle, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.errors import StudioDamaged
 from cockpit.studio.lessons.breaks import Break, Pause, TimeOff
 from cockpit.studio.lessons.calls import CallLoss
@@ -87,6 +87,10 @@ class SqliteReading:
     def call_losses(self, lesson_id: LessonId) -> tuple[CallLoss, ...]:
         """The losses of a lesson's call, in order."""
         return self._records(CallLoss, "WHERE lesson_id = ? ORDER BY lost_at", lesson_id)
+
+    def board_lines(self, lesson_id: LessonId) -> tuple[BoardLine, ...]:
+        """What was put on the board of a lesson and taken off it, in order."""
+        return self._records(BoardLine, "WHERE lesson_id = ? ORDER BY put_at, rowid", lesson_id)
 
     def unsettled_losses(self) -> tuple[tuple[CallLoss, Lesson], ...]:
         """What was lost of calls in lessons that were taught, and nothing became of, each with its lesson; the oldest first.

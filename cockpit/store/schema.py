@@ -371,11 +371,17 @@ _M029 = (
         said_on TEXT NOT NULL, PRIMARY KEY (item_id, recital_id, what)) STRICT""",
     """CREATE INDEX recital_noted_by_recital ON recital_noted(recital_id)""",
 )
+# What is put on the board of a lesson that runs, and what is taken off it.
+_M030 = (
+    """CREATE TABLE board_line (
+        lesson_id TEXT NOT NULL REFERENCES lesson(id) ON DELETE CASCADE, words TEXT NOT NULL, put_at TEXT NOT NULL,
+        is_off INTEGER NOT NULL, PRIMARY KEY (lesson_id, words)) STRICT""",
+)
 _STEPS = (
     _M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009,
     _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017, _M018,
     _M019, _M020, _M021, _M022, _M023, _M024,
-    _M025, _M026, _M027, _M028, _M029,
+    _M025, _M026, _M027, _M028, _M029, _M030,
 )  # fmt: skip
 VERSION = len(_STEPS)
 

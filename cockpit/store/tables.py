@@ -128,6 +128,7 @@ TABLES = (
     _table(f"{_RECORDS}:Heard", "heard", "lesson_id", "line", of_family=_OF_LESSONS),
     _table(f"{_RECORDS}:FollowUp", "follow_up", "lesson_id", "body", of_family=_OF_LESSONS),
     _table(f"{_RECORDS}:Export", "export", "lesson_id", of_family=_OF_LESSONS),
+    _table(f"{_RECORDS}:BoardLine", "board_line", "lesson_id", "words", of_family=_OF_LESSONS),
     _table(f"{_PIECES}:Piece", "piece", "student_id", "key", of_family=_OF_STUDENTS),
     _table(f"{_PIECES}:PieceAlias", "piece_alias", "student_id", "key", "piece", of_family=_OF_STUDENTS),
     _table(f"{_PIECES}:StrandLeft", "strand_left", "student_id", "strand", of_family=_OF_STUDENTS),

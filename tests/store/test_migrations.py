@@ -51,6 +51,7 @@ LANDED = (
     "5fdb7b5c19cd442b",
     "8ed47f1b048ef0a6",
     "9357ec3e9a9d4313",
+    "d8fef93d52be507a",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -117,6 +118,7 @@ ROWS = {
     "pause": {
         "id": 12, "student_id": 2, "from_on": "2027-06-01", "until_on": None, "keeps_time": 1, "reason": "words of a pause",
     },
+    "board_line": {"lesson_id": "w3-2026-12-01", "words": "words of a board", "put_at": AT, "is_off": 0},
     "calendar_title": {"title": "words of a title", "name": "word-name"},
     "accepted": {"key": "words that were accepted"},
     "outgoing": {
@@ -207,6 +209,7 @@ def everything_read(studio: OpenStudio) -> str:
             *reading.heard(lessons).values(),
             *reading.follow_ups(lessons[0]),
             *reading.call_losses(lessons[0]),
+            *reading.board_lines(lessons[0]),
             *reading.exports(lessons).values(),
             *reading.outgoing_about(lessons),
             *reading.breaks(),

@@ -18,7 +18,7 @@ from cockpit.outlets.sender import ParcelSender
 from cockpit.store.backups import back_up
 from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
 from cockpit.studio.changes.recital import NotedThing, Recital, RecitalId, RecitalItem, RecitalItemId, RecitalNoted
-from cockpit.studio.changes.records import Accepted, Change, Edit, Heard, MarkSet, added
+from cockpit.studio.changes.records import Accepted, BoardLine, Change, Edit, Heard, MarkSet, added
 from cockpit.studio.clocks.home import Home, Stay
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryId, InquiryStep, InquiryStepId, StepKind
 from cockpit.studio.lessons.breaks import Break, BreakId, Pause, PauseId
@@ -67,7 +67,7 @@ OPEN_WORDS = (
 PRIVATE_WORDS = (
     "moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar", "knieoperatie",
     "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471", "enkel voornaam", "proefles op woensdag", "22:11:17.471115",
-    "kwikstaert", "wereldmuziek", "koekoeksjong", "zenuwpees",
+    "kwikstaert", "wereldmuziek", "rietzanger", "koekoeksjong", "zenuwpees",
 )  # fmt: skip
 # As long as nobody is their student, an address of the family is what an inquiry of theirs is told by.
 _ASKED = {"name": "Aardwolf", "child": "Dagmar", "source": "buurvrouw", "words": "Graag beginnen na de vakantie."}
@@ -148,6 +148,7 @@ def _keep_the_rest(posted: Posted, family: Family) -> None:
         PieceAlias(student_id=student.id, key="kwikstaert", piece="kwikstaart", is_one=True),
         StrandLeft(student_id=student.id, strand="wereldmuziek", until_on=date(2027, 3, 1)),
         *_playing(store.reading.people(), family),
+        BoardLine(lesson_id=lesson.id, words="rietzanger dorian", put_at=LOST_AT),
         away,
         paused,
         Accepted(key=f"night: {lesson.standing_time_id}"),

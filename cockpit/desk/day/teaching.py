@@ -224,7 +224,12 @@ class Teaching:
         booking = self._day.recorded(booking.lesson.id)
         lesson_id = booking.lesson.id
         note = self._reading.notes([lesson_id]).get(lesson_id)
-        edits = [Edit(before=booking.lesson, after=after), *(self.calls.let_be(booking.lesson) if lets_be else ())]
+        board = self._cleared_board(lesson_id)
+        edits = [
+            Edit(before=booking.lesson, after=after),
+            *board,
+            *(self.calls.let_be(booking.lesson) if lets_be else ()),
+        ]
         done = Finished(student=booking.student.name)
         if note is not None and note.body.strip():
             finished = replace(booking, lesson=after)
@@ -303,8 +308,12 @@ class Teaching:
             name = booking.student.name
             question = f"Press the key again to mark {name} {in_words(outcome)}."
             return f"{possessive(name)} lesson has been running for {running}. {question}"
-        self._step(f"{booking.student.name} {marked}", rules.close_untaught(booking.lesson, outcome))
+        board = self._cleared_board(lesson.id)
+        self._step(f"{booking.student.name} {marked}", rules.close_untaught(booking.lesson, outcome), *board)
         return f"{booking.student.name} is {marked}."
+
+    def _cleared_board(self, lesson_id: LessonId) -> "Sequence[Edit]":
+        return [Edit(before=line, after=None) for line in self._reading.board_lines(lesson_id)]
 
     def _step(self, said: str, after: Lesson, *more: Edit) -> None:
         before = self._day.recorded(after.id)

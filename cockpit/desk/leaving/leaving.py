@@ -7,7 +7,7 @@ from cockpit.desk.ports import Printer, R, Reading
 from cockpit.desk.post.paper_making import PaperMaking
 from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
 from cockpit.studio.changes.recital import Recital, RecitalItem, RecitalNoted
-from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
+from cockpit.studio.changes.records import Accepted, BoardLine, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.leaving.family_record import FamilyRecord, accepted_of, titles_of
@@ -101,6 +101,7 @@ class Leaving:
             recitals=of_family(Recital),
             recital_items=of_family(RecitalItem),
             recital_noted=of_family(RecitalNoted),
+            board_lines=of_family(BoardLine),
         )
 
     def practice_notes(self, record: FamilyRecord, report: Report = unheard) -> Mapping[str, bytes]:

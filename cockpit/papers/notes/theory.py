@@ -1,8 +1,12 @@
 """Theory that was typed in braces, on a family's paper: the words without their braces, and the answer in its language."""
 
 from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
 from cockpit.papers.words.phrases import Phrases
+
+if TYPE_CHECKING:
+    from cockpit.studio.theory.reading import Answer
 
 
 def answers(text: str, phrases: Phrases) -> tuple[str, ...]:
@@ -15,6 +19,13 @@ def answers(text: str, phrases: Phrases) -> tuple[str, ...]:
     found = [(each.words.strip(), each.answer) for each in braced_in(text)]
     told = [(words, " · ".join(answer_rows(answer, phrases.say))) for words, answer in found if answer is not None]
     return tuple(f"= {said}" if len(told) == 1 else f"{words} = {said}" for words, said in told)
+
+
+def rows_of(answer: "Answer", phrases: Phrases) -> tuple[str, ...]:
+    """An answer in the rows in which it is read; in English where the English file is gone."""
+    from cockpit.wording.theory import answer_rows, say_in_english  # with 10 ms of patterns
+
+    return answer_rows(answer, phrases.say if "theory.then" in phrases.by_key else say_in_english)
 
 
 def with_answers(lines: Iterable[str], phrases: Phrases) -> Iterator[str]:

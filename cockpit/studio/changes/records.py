@@ -84,6 +84,15 @@ class CalendarTitle(Value):
     name: str
 
 
+class BoardLine(Value):
+    """A piece of theory that she put on the board of a lesson, or took off it: `words` are those between the braces."""
+
+    lesson_id: LessonId
+    words: str
+    put_at: datetime
+    is_off: bool = False
+
+
 # Quoted, since no screen needs all of them: the module of each is loaded where it is used.
 Record = Union[
     "Family",
@@ -102,6 +111,7 @@ Record = Union[
     "Pause",
     "Accepted",
     "CalendarTitle",
+    "BoardLine",
     "Outgoing",
     "ImportedTime",
     "WithdrawnLesson",

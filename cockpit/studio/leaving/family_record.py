@@ -6,7 +6,7 @@ from cockpit.studio.calendar.collisions import parts_of
 from cockpit.studio.calendar.events import EventTitle
 from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
 from cockpit.studio.changes.recital import Recital, RecitalItem, RecitalNoted
-from cockpit.studio.changes.records import Accepted, Export, FollowUp, Heard, MarkSet, Note
+from cockpit.studio.changes.records import Accepted, BoardLine, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
 from cockpit.studio.lessons.breaks import Break, Pause
 from cockpit.studio.lessons.calls import CallLoss
@@ -57,6 +57,7 @@ class FamilyRecord(Value):
     recitals: tuple[Recital, ...] = ()
     recital_items: tuple[RecitalItem, ...] = ()
     recital_noted: tuple[RecitalNoted, ...] = ()
+    board_lines: tuple[BoardLine, ...] = ()
     has_private: bool = True
     labels: Labels = BUILT_IN
 
@@ -89,7 +90,7 @@ def written_out(line: NoteLine) -> str:
 def without_private(record: FamilyRecord) -> FamilyRecord:
     """What may be given away: made by `for_family` from the notes as they stand now.
 
-    Inquiries, permissions, follow-ups, lost calls, what she noted for recitals, and how one is timed, what she says of pieces but their composer and origin, remarks on students and their levels, reasons of breaks, of pauses, of ends, and of lessons not taught, titles out of her
+    Inquiries, permissions, follow-ups, lost calls, the board of a lesson that runs, what she noted for recitals, and how one is timed, what she says of pieces but their composer and origin, remarks on students and their levels, reasons of breaks, of pauses, of ends, and of lessons not taught, titles out of her
     calendar and what she accepted are left out; so are the words of what went out, since a line in them may have been made
     private afterwards, and the addresses and phones of guardians, since none of them is to see another's.
     """
@@ -146,6 +147,7 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
         ),
         recital_items=tuple(map(_given_away, record.recital_items)),
         recital_noted=(),
+        board_lines=(),
         has_private=False,
     )
 

@@ -9,7 +9,7 @@ from support.studio import BRANDVOLD, BRANDVOLDS, ILSE, STARTS_AT, TO_DENVER, ho
 
 from cockpit.papers.family.family_files import family_files
 from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
-from cockpit.studio.changes.records import FollowUp, Heard, MarkSet, Note
+from cockpit.studio.changes.records import BoardLine, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.leaving.family_record import FamilyRecord, titles_of, without_private
 from cockpit.studio.lessons.breaks import Pause, PauseId
 from cockpit.studio.lessons.calls import CallLoss
@@ -66,6 +66,7 @@ def record(body: str) -> FamilyRecord:
         withdrawn_times=(),
         pieces=(Piece(student_id=ILSE.id, key=SECRET), Piece(student_id=ILSE.id, key="old mill", origin="Ireland")),
         piece_aliases=(PieceAlias(student_id=ILSE.id, key=SECRET, piece="old mill", is_one=False),),
+        board_lines=(BoardLine(lesson_id=lesson().id, words=SECRET, put_at=STARTS_AT),),
         strands_left=(StrandLeft(student_id=ILSE.id, strand=SECRET),),
         call_losses=(CallLoss(lesson_id=lesson().id, lost_at=STARTS_AT, given_in=LessonId(SECRET)),),
     )

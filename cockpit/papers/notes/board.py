@@ -1,0 +1,56 @@
+"""The board of a running lesson: as a page of its own, and the lines that a family will get, for a screen that is shared."""
+
+from collections.abc import Iterator, Mapping
+from html import escape
+from types import MappingProxyType
+
+from cockpit.papers.notes import sentences
+from cockpit.papers.notes.page import page_frame
+from cockpit.papers.notes.theory import with_answers
+from cockpit.papers.words.phrases import Phrases
+from cockpit.studio.day.board import Board, BoardEntry
+from cockpit.studio.notes.notes import FamilyNotes
+from cockpit.studio.shown import one_line
+
+REFRESH = '<meta http-equiv="refresh" content="3">\n'
+"""Has a browser read the page again each three seconds: nothing runs on it."""
+_BEFORE = "<title>"
+
+
+def board_page(
+    board: Board | None, style: str, language: str, pictures: Mapping[str, str] = MappingProxyType({})
+) -> str:
+    """The first name and the theory, and nothing else; an empty page where no lesson runs.
+
+    `pictures` are staves as SVG, by the words that were typed: each stands below the answer to them.
+    """
+    name = one_line(board.first_name) if board is not None else ""
+    body = "".join(_parts(name, board, pictures)) if board is not None else ""
+    return page_frame(name, body, style, language).replace(_BEFORE, f"{REFRESH}{_BEFORE}", 1)
+
+
+def family_lines(notes: FamilyNotes, phrases: Phrases) -> tuple[str, ...]:
+    """A family's notes line by line as its paper has them: assignments, things to get, goals, remarks; answers below them."""
+    given = (f"{sentences.assignment_label(line, phrases)} {line.text}" for line in notes.assignments)
+    lasting = (
+        f"{phrases.say(heading)}: {sentences.lasting_line(line)}"
+        for heading, lines in (("notes.to_get", notes.to_get), ("notes.goals", notes.goals))
+        for line in lines
+    )
+    return (
+        *map(one_line, with_answers(given, phrases)),
+        *map(one_line, lasting),
+        *map(one_line, with_answers(notes.remarks, phrases)),
+    )
+
+
+def _parts(name: str, board: Board, pictures: Mapping[str, str]) -> Iterator[str]:
+    yield f"<h1>{escape(name)}</h1>\n"
+    for entry in board.entries:
+        yield f"<section>\n<h2>{escape(one_line(entry.words))}</h2>\n{_answer(entry)}{pictures.get(entry.words, '')}</section>\n"
+
+
+def _answer(entry: BoardEntry) -> str:
+    return "".join(
+        f"<p>{' '.join(f'<span>{escape(part)}</span>' for part in one_line(row).split())}</p>\n" for row in entry.rows
+    )

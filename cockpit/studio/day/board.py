@@ -1,0 +1,91 @@
+"""The board of a lesson: the theory that its student may be shown, from the notes and from the board's own line."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from cockpit.studio.changes.records import BoardLine
+from cockpit.studio.lessons.lesson import LessonId
+from cockpit.studio.notes.notes import FamilyNotes, for_family, read_notes
+from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.theory.braces import braced_in, without_braces
+from cockpit.studio.theory.reading import Answer
+from cockpit.studio.values import Value
+
+
+class BoardItem(Value):
+    """One thing on the board: the words that are typed in braces, and their answer."""
+
+    words: str
+    answer: Answer
+
+
+class BoardEntry(Value):
+    """One thing on the board as its student reads it: the words as typed, and the rows of their answer."""
+
+    words: str
+    rows: tuple[str, ...]
+
+
+class Board(Value):
+    """All that a student may see of a lesson while it runs. `language` is that of the family."""
+
+    lesson_id: LessonId
+    first_name: str
+    language: str
+    entries: tuple[BoardEntry, ...] = ()
+
+
+def items_of_notes(body: str, labels: Labels = BUILT_IN) -> tuple[BoardItem, ...]:
+    """What stands in braces in the lines that a family sees, in the order of the notes; things to get and goals have no theory.
+
+    `for_family` alone decides which lines those are. The notes as they were typed give the order.
+    """
+    if "}" not in body:
+        return ()
+    texts = set(_texts(for_family(body, labels)))
+    return _once(item for line in read_notes(body, labels) if line.text in texts for item in _items(line.text))
+
+
+def items_typed(line: str) -> tuple[BoardItem, ...]:
+    """What a line of the board puts on it; nothing where any word of it is not understood. One without braces is as if in them."""
+    line = in_braces(line)
+    found = tuple(_items(line))
+    is_whole = without_braces(line)[0].split() == " ".join(item.words for item in found).split()
+    return _once(found) if is_whole else ()
+
+
+def in_braces(line: str) -> str:
+    """A line of the board with the braces that she may leave out."""
+    return line if "{" in line else f"{{{line.strip()}}}"
+
+
+def board_items(body: str, lines: Sequence[BoardLine], labels: Labels = BUILT_IN) -> tuple[BoardItem, ...]:
+    """What is on the board: what the notes have, then what was put on it by its own line, without what was taken off."""
+    off = {line.words for line in lines if line.is_off}
+    put = (item for line in lines for item in items_typed(line.words))
+    return tuple(item for item in _once((*items_of_notes(body, labels), *put)) if item.words not in off)
+
+
+def with_family_line(body: str, line: str, labels: Labels = BUILT_IN) -> str | None:
+    """Notes with a line at their end that the family reads; None where no place there lets the family read it.
+
+    Below private words an empty line comes first, or they would go on with it.
+    """
+    before = for_family(body, labels)
+    above = body.rstrip("\n")
+    longer = (f"{above}{apart}{line}\n" for apart in (("\n", "\n\n") if above else ("",)))
+    return next((each for each in longer if for_family(each, labels) != before), None)
+
+
+def _texts(seen: FamilyNotes) -> Iterator[str]:
+    yield from (line.text for line in seen.assignments)
+    yield from seen.remarks
+
+
+def _items(text: str) -> Iterator[BoardItem]:
+    for each in braced_in(text):
+        if each.answer is not None:
+            yield BoardItem(words=" ".join(each.words.split()), answer=each.answer)
+
+
+def _once(items: Iterable[BoardItem]) -> tuple[BoardItem, ...]:
+    return tuple(dict.fromkeys(items))
