@@ -17,7 +17,7 @@ from cockpit.desk.day.reviewing import Reviewing
 from cockpit.desk.day.saving import Saving
 from cockpit.desk.day.teaching import Teaching
 from cockpit.desk.desk import Desk
-from cockpit.desk.ports import Clock
+from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.post.outbox import Outbox
 from cockpit.desk.post.paper_making import PaperMaking
 from cockpit.desk.steps import Steps
@@ -43,6 +43,7 @@ if TYPE_CHECKING:
     from cockpit.desk.pieces.mixing import Mixing
     from cockpit.desk.pieces.pages import StudentPages
     from cockpit.desk.post.post import PostDesk
+    from cockpit.desk.recital.recitals import Recitals
     from cockpit.desk.roster.roster import StudioRoster
     from cockpit.store.index_thread import IndexThread
     from cockpit.store.line_index import LineIndex
@@ -161,6 +162,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         roster=roster,
         pages=pages,
         mixing=mixing,
+        recitals=_recitals_of((reading, clock), steps, preferences, pages),
         index_notes=index_notes,
         inquiry_deadlines=inquiry_deadlines,
         clock=clock,
@@ -175,6 +177,20 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         printer=printer,
         opening_notices=(*notices, *phrase_faults(folder, preferences.sending.language)),
     )
+
+
+def _recitals_of(
+    asking: "tuple[Reading, Clock]", steps: Steps, preferences: Preferences, pages: "Callable[[], StudentPages]"
+) -> "Callable[[], Recitals]":
+    """What makes the desk of recitals when it is first asked for."""
+
+    @functools.cache
+    def recitals() -> "Recitals":
+        from cockpit.desk.recital.recitals import Recitals
+
+        return Recitals(asking, steps, preferences, pages)
+
+    return recitals
 
 
 def _index_of(

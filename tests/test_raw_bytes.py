@@ -38,6 +38,12 @@ def printed(*arguments, status=0, answer=b""):
 def called(folder, name):
     with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
         connection.execute("UPDATE student SET name = ?, remark = ? WHERE name = 'Ilse'", (name, name))
+        recital = (
+            "1, ?1, ?1, '2199-12-19', '12:00:00', 'America/Chicago', 60, 60, 0, NULL, ?1, 0, 0, NULL, 0, NULL, NULL"
+        )
+        connection.execute(f"INSERT INTO recital VALUES ({recital})", (name,))
+        items = "INSERT INTO recital_item (id, recital_id, position, student_id, piece, instrument, is_computed, is_skipped)"
+        connection.execute(f"{items} SELECT id, 1, 1, id, ?1, ?1, 0, 0 FROM student WHERE name = ?1", (name,))
 
 
 @pytest.mark.long
@@ -83,7 +89,15 @@ def test_a_phrase_file_is_told_without_its_controls(folder):
 def test_a_name_with_controls_is_whole_in_json_and_raw_nowhere(folder, tmp_path, capfdbinary):
     name = f"Ilse {TITLE} {C1}"
     called(folder, name)
-    for command in (["queue"], ["review"], ["notes", "Ilse"], ["outbox"], ["clockchanges"], ["family", "Brandvold"]):
+    for command in (
+        ["queue"],
+        ["review"],
+        ["notes", "Ilse"],
+        ["outbox"],
+        ["clockchanges"],
+        ["recital"],
+        ["family", "Brandvold"],
+    ):
         on = ["--on", "2026-12-01"] if command[0] in {"queue", "review"} else []
         main([*command, *on, "--folder", str(folder)])
         out, err = capfdbinary.readouterr()

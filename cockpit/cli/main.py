@@ -82,6 +82,7 @@ def _parser() -> _Parser:
     keys = commands.add_parser("keys", parents=[folder], help="every command with its keys")
     keys.add_argument("--json", action="store_true", help="as JSON")
     commands.add_parser("restore", parents=[folder], help="restore the last backup and keep the damaged file")
+    commands.add_parser("recital", parents=[folder], help="the recitals to come: who plays what, and when")
     _add_family(commands, folder)
     _add_understand(commands, folder, on)
     return parser
@@ -204,20 +205,31 @@ def _run_in(folder: Path, asked: argparse.Namespace) -> int:
             return commands.open_cockpit(folder, asked.at, _say)
         case "roster" | "inquiry":
             said = _taken_in(folder, asked)
-        case "queue":
-            said = commands.queue(folder, asked.on, as_json=asked.json)
+        case "queue" | "review" | "recital":
+            said = _looked_at(folder, asked)
         case "notes":
             said = commands.notes(folder, asked.student, asked.on, asked.kind)
         case "clockchanges" | "calendar" | "outbox":
             said = _sent_out(folder, asked)
-        case "review":
-            said = commands.review(folder, asked.on)
         case "restore":
             said = commands.restore(folder)
         case _:
             said = _family(folder, asked)
     _say(said)
     return 0
+
+
+def _looked_at(folder: Path, asked: argparse.Namespace) -> str:
+    from cockpit.cli import commands
+    from cockpit.cli.recital import recitals
+
+    match asked.command:
+        case "queue":
+            return commands.queue(folder, asked.on, as_json=asked.json)
+        case "review":
+            return commands.review(folder, asked.on)
+        case _:
+            return recitals(folder)
 
 
 def _understand(folder: Path, asked: argparse.Namespace) -> int:

@@ -1,0 +1,1 @@
+"""Recitals at the desk."""

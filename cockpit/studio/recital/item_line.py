@@ -1,0 +1,183 @@
+"""A typed line that is an item of a recital: `the old mill 3:00, by heart, costume miller's apron, with a track`.
+
+The piece stands first; parts follow in any order with commas between them, and each is claimed once. Common practice, no source.
+"""
+
+import re
+from collections.abc import Callable
+from datetime import time
+
+from cockpit.studio.changes.recital import PinnedTo, RecitalItem, RecitalItemId
+from cockpit.studio.clocks.words import clock_time
+from cockpit.studio.errors import BadInput
+from cockpit.studio.people.people import StudentId
+from cockpit.studio.recital.facts import LineFact, plain_words, refuse_twice, words_after
+from cockpit.studio.recital.lengths import LENGTH, length_words, read_length
+from cockpit.studio.typed_times.line_parts import instrument_in, parts_of, refuse_long
+from cockpit.studio.typed_times.times import time_of, with_numbers_read
+from cockpit.studio.typed_times.words import read_parts
+from cockpit.studio.values import Value, replace
+
+EXAMPLES = '"the old mill 3:00, by heart, costume miller\'s apron, prop flour sack, with a track"'
+PARTS = (
+    '"3:00", "by heart", "costume apron", "prop sack", "story ...", "enters ...", "with a track", "composer ...", "cello", '
+    '"note ...", "shown as Ilse B.", "first", "last", "after teodor", or "before 12:20"'
+)
+_LONGEST, _LONGEST_TITLE = 2000, 300
+_PIECE = re.compile(rf"(?P<piece>.+?)\s+(?P<length>{LENGTH})", re.IGNORECASE)
+_LENGTH_ALONE = re.compile(rf"(?:lasts:? )?(?P<length>{LENGTH})|no length", re.IGNORECASE)
+_BY_HEART = re.compile(r"(?P<no>not )?(?:by heart|from memory|memorized)", re.IGNORECASE)
+_WITH = re.compile(r"(?:together )?with:? (?P<whom>.+)|alone|with nobody", re.IGNORECASE)
+_PIN = re.compile(
+    r"(?P<edge>first|last)|after (?P<after>.+)|before (?P<before>\d.*|noon)|(?:no pin|anywhere)", re.IGNORECASE
+)
+_SHORTEST = 5
+Fact = LineFact[RecitalItem]
+
+
+class ItemSaid(Value):
+    """An item after a line, what the line says in words, and what of it is kept beside the item.
+
+    `by_heart` is None where nothing is said of it, `partner` a student of the studio who plays along.
+    """
+
+    item: RecitalItem
+    words: tuple[str, ...]
+    by_heart: bool | None = None
+    partner: StudentId | None = None
+
+
+class ItemReader:
+    """Reads lines of items. `item_of` finds an item by a name, `student_of` a student; `hours` are those of the teacher's clock."""
+
+    def __init__(
+        self, item_of: Callable[[str], RecitalItemId], student_of: Callable[[str], StudentId | None], hours: int
+    ) -> None:
+        self._item_of = item_of
+        self._student_of = student_of
+        self._hours = hours
+
+    def read_new(self, line: str, fresh: RecitalItem) -> ItemSaid:
+        """A new item made of a fresh one.
+
+        Raises:
+            BadInput: a part cannot be used, or there is no piece.
+        """
+        refuse_long(line, _LONGEST)
+        first, *parts = parts_of(line) or [""]
+        match = _PIECE.fullmatch(first)
+        piece = plain_words(match["piece"] if match else first, _LONGEST_TITLE)
+        if piece is None or re.fullmatch(LENGTH, first, re.IGNORECASE):
+            raise BadInput(f"Type a piece: {EXAMPLES}.")
+        lengths = [match["length"]] if match else []
+        return self._read([*lengths, *parts], replace(fresh, piece=piece))
+
+    def read_change(self, line: str, item: RecitalItem) -> ItemSaid:
+        """An item after a line.
+
+        Raises:
+            BadInput: a part cannot be used.
+        """
+        refuse_long(line, _LONGEST)
+        parts = parts_of(line)
+        if not parts:
+            raise BadInput(f"Type {PARTS}.")
+        return self._read(parts, item)
+
+    def _read(self, parts: list[str], item: RecitalItem) -> ItemSaid:
+        by_heart: bool | None = None
+        partner: StudentId | None = None
+        facts: list[Fact] = []
+        for part in parts:
+            if (heart := _BY_HEART.fullmatch(part)) is not None:
+                by_heart = heart["no"] is None
+                facts.append(Fact("heart", "by heart" if by_heart else "not by heart", lambda kept: kept))
+            elif (other := self._partner(part)) is not None:
+                partner = other
+                facts.append(Fact("company", part, lambda kept: kept))
+            else:
+                facts.append(self._fact(part))
+        refuse_twice(facts)
+        for fact in facts:
+            item = fact.change(item)
+        said = tuple(fact.words if fact.about == "heart" else f"{fact.about}: {fact.words}" for fact in facts)
+        return ItemSaid(item=item, words=said, by_heart=by_heart, partner=partner)
+
+    def _partner(self, part: str) -> StudentId | None:
+        match = _WITH.fullmatch(part)
+        return self._student_of(match["whom"]) if match is not None and match["whom"] else None
+
+    def _fact(self, part: str) -> Fact:
+        found = _lasting(part) or self._pin(part) or _company(part) or _labelled(part)
+        if (
+            found is None
+            and (instrument := instrument_in(re.sub(r"^(?:on|instrument):? (?:the )?", "", part))) is not None
+        ):
+            found = Fact("instrument", instrument, lambda kept: replace(kept, instrument=instrument))
+        if found is None:
+            raise BadInput(f'"{part}" is not understood. Type {PARTS}.')
+        return found
+
+    def _pin(self, part: str) -> Fact | None:
+        match = _PIN.fullmatch(part)
+        if match is None:
+            return None
+        if match["edge"]:
+            return _pinned(part, PinnedTo(match["edge"].casefold()))
+        if match["after"]:
+            return _pinned(part, PinnedTo.AFTER, after=self._item_of(match["after"]))
+        if match["before"]:
+            at = _time(match["before"])
+            return _pinned(f"before {clock_time(at, self._hours)}", PinnedTo.BEFORE, before=at)
+        return _pinned("anywhere", None)
+
+
+def _pinned(words: str, pin: PinnedTo | None, after: RecitalItemId | None = None, before: time | None = None) -> Fact:
+    return Fact("place", words, lambda kept: replace(kept, pin=pin, pinned_after=after, pinned_before=before))
+
+
+def _time(text: str) -> time:
+    return time_of(with_numbers_read(read_parts(text, {})), None, is_away=False)
+
+
+def _lasting(part: str) -> Fact | None:
+    match = _LENGTH_ALONE.fullmatch(part)
+    if match is None:
+        return None
+    seconds = read_length(match["length"]) if match["length"] else None
+    if seconds is not None and seconds < _SHORTEST:
+        raise BadInput(f'"{part}" is too short. Type a length such as "3:00" or "90s".')
+    words = length_words(seconds) if seconds is not None else "not known"
+    return Fact("length", words, lambda kept: replace(kept, seconds=seconds, is_computed=False))
+
+
+def _company(part: str) -> Fact | None:
+    match = _WITH.fullmatch(part)
+    if match is None:
+        return None
+    whom = plain_words(match["whom"])
+    return Fact("company", f"with {whom}" if whom else "alone", lambda kept: replace(kept, with_whom=whom))
+
+
+def _labelled(part: str) -> Fact | None:
+    """What a part says behind its label."""
+    changes: tuple[tuple[str, str, Callable[[RecitalItem, str | None], RecitalItem]], ...] = (
+        ("costume", "costumes?|wears", lambda kept, words: replace(kept, costume=words)),
+        ("props", "props?|brings", lambda kept, words: replace(kept, props=words)),
+        ("story", "story", lambda kept, words: replace(kept, story=words)),
+        ("entry", "enters|entry", lambda kept, words: replace(kept, enters=words)),
+        ("composer", "composer|composed by|by", lambda kept, words: replace(kept, composer=words)),
+        ("note", "notes?", lambda kept, words: replace(kept, note=words)),
+        ("name", "shown as|as", lambda kept, words: replace(kept, shown_as=words)),
+        ("piece", "piece|plays", lambda kept, words: replace(kept, piece=words or kept.piece)),
+    )
+    for about, labels, change in changes:
+        if (found := words_after(part, labels)) is not None:
+            return Fact(about, found[0] or "none", _changed(change, found[0]))
+    return None
+
+
+def _changed(
+    change: Callable[[RecitalItem, str | None], RecitalItem], words: str | None
+) -> Callable[[RecitalItem], RecitalItem]:
+    return lambda kept: change(kept, words)

@@ -1,0 +1,131 @@
+"""A recital in words: the program in columns, what stands against it, and what was noted."""
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from cockpit.studio.clocks.moments import WEEKDAYS, zone_at
+from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.words import city, clock_time, counted, listed, long_date, possessive, short_date
+from cockpit.studio.recital.lengths import length_words
+from cockpit.studio.recital.order import Rule
+from cockpit.studio.recital.program import AgainstRecital, ProgramRow, RecitalProgram, RecitalTrouble
+from cockpit.studio.recital.readiness import NotedAnswer, Readiness
+from cockpit.studio.shown import one_line
+from cockpit.wording.columns import columns
+
+_RIGHT = frozenset({0, 1, 2})  # number, start, length
+_AGAINST = {
+    AgainstRecital.ENDED: "has ended by then",
+    AgainstRecital.PAUSED: "is paused on that day",
+    AgainstRecital.ON_BREAK: "is on a break that day",
+    AgainstRecital.NOT_SEEN: "has no permission to be seen in a recital",
+    AgainstRecital.NO_LENGTH: "has no length yet",
+}
+_BROKEN = {
+    Rule.INSTRUMENT: "has the instrument of the item before",
+    Rule.STUDENT: "has a student of the item before",
+    Rule.COSTUME: "leaves too little time for another costume",
+    Rule.PIN: "is not where you pinned it",
+}
+
+
+def recital_text(program: RecitalProgram, home: TeacherClock) -> str:
+    """A recital as lines: its head, its items in aligned columns with when each begins and ends, and what stands against it."""
+    troubles = "".join(f"! {trouble_words(each, home)}\n" for each in program.troubles)
+    rows = columns(_rows(program, home), right=_RIGHT)
+    items = f"{rows}{_sentence(ends_words(program, home))}\n" if program.rows else ""
+    return "\n".join(filter(None, [f"{recital_title(program, home)}\n", items, troubles]))
+
+
+def recital_title(program: RecitalProgram, home: TeacherClock) -> str:
+    """The name, the theme, when and where a recital is, and how much music it has."""
+    recital = program.recital
+    local = home.local(program.starts_at)
+    where = "online" if recital.is_online else one_line(recital.place or "")
+    named = " · ".join(filter(None, [one_line(recital.name), one_line(recital.theme or "")]))
+    when = f"{long_date(local)}, {clock_time(local, home.hours)}"
+    music = f"{length_words(program.times.music)} of music" if program.rows else "no items yet"
+    return "\n".join([named, " · ".join(filter(None, [when, where, music]))])
+
+
+def ends_words(program: RecitalProgram, home: TeacherClock) -> str:
+    """When a recital ends, and what is left of the limit: `ends 12:35:15 pm, 24:45 under your 60 minutes`."""
+    ends = f"ends {exact_time(program.times.ends_at, home)}"
+    left, limit = program.times.left, program.recital.minutes_limit
+    if left is None or limit is None:
+        return ends
+    return f"{ends}, {length_words(abs(left))} {'under' if left >= 0 else 'over'} your {counted(limit, 'minute')}"
+
+
+def exact_time(at: datetime, home: TeacherClock) -> str:
+    """The time of day of a UTC moment on her clock, with seconds: `12:03:00 pm`."""
+    local = home.local(at)
+    if home.hours != 12:
+        return f"{local:%H:%M:%S}"
+    return f"{local.hour % 12 or 12}:{local:%M:%S} {'am' if local.hour < 12 else 'pm'}"
+
+
+def row_names(row: ProgramRow) -> str:
+    """Those who play a number, as she calls them: `Ilse and Wren`."""
+    return listed([one_line(each.called) for each in row.performers])
+
+
+def trouble_words(trouble: RecitalTrouble, home: TeacherClock) -> str:
+    """What stands against a recital, in a sentence."""
+    who = one_line(trouble.performer.called) if trouble.performer is not None else ""
+    what = (
+        f"{possessive(row_names(trouble.row))} {one_line(trouble.row.shared.piece)}" if trouble.row is not None else ""
+    )
+    if trouble.kind is AgainstRecital.NIGHT:
+        return _night(trouble, home)
+    if trouble.kind is AgainstRecital.OVER_LIMIT:
+        return f"The recital is {length_words(trouble.seconds)} over its limit."
+    if trouble.broken is not None:
+        return f"{what} {_BROKEN[trouble.broken.rule]}."
+    return f"{who or what} {_AGAINST[trouble.kind]}."
+
+
+def noted_words(found: Readiness) -> Iterable[str]:
+    """What was noted of an item, each with its date: `by heart yes (Tue, December 1)`, `costume not said`."""
+    for each in found.noted:
+        on = f" ({short_date(each.on)})" if each.on is not None and each.answer is not NotedAnswer.NOT_SAID else ""
+        yield f"{each.what} {each.answer}{on}"
+
+
+def _sentence(words: str) -> str:
+    return f"{words[0].upper()}{words[1:]}."
+
+
+def _night(trouble: RecitalTrouble, home: TeacherClock) -> str:
+    if trouble.family is None or trouble.local is None:
+        return ""
+    at = f"{WEEKDAYS[trouble.local.weekday()][:3]} {clock_time(trouble.local, home.hours)}"
+    place = city(zone_at(trouble.family.zone, trouble.local))
+    return f"The {one_line(trouble.family.name)} family has it in the night: {at} in {place}."
+
+
+def _rows(program: RecitalProgram, home: TeacherClock) -> list[tuple[str, ...]]:
+    recital, times = program.recital, program.times
+    rows = [
+        (
+            str(row.number),
+            exact_time(row.time.starts_at, home),
+            _length(row),
+            row_names(row),
+            one_line(" and ".join(dict.fromkeys(each.instrument for each in row.items if each.instrument))),
+            one_line(row.shared.piece),
+        )
+        for row in program.rows
+    ]
+    opening = ("", exact_time(program.starts_at, home), length_words(recital.opening_seconds), "welcome", "", "")
+    closing = ("", exact_time(times.closing_at, home), length_words(recital.closing_seconds), "thanks", "", "")
+    return [
+        *([opening] if recital.opening_seconds else []),
+        *rows,
+        *([closing] if recital.closing_seconds else []),
+    ]
+
+
+def _length(row: ProgramRow) -> str:
+    seconds = row.shared.seconds
+    return "?" if seconds is None else f"{'~' if row.shared.is_computed else ''}{length_words(seconds)}"

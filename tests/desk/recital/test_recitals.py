@@ -1,0 +1,324 @@
+"""Recitals at the desk: made by lines, ordered, noted, run, and taken back; what stands against one is told as values."""
+
+from contextlib import contextmanager
+from datetime import date, time, timedelta
+
+import pytest
+from support.arranged_studio import HEADER, arranged_studio
+from support.studio import home
+
+from cockpit.desk.calendar.proposals import Purpose
+from cockpit.studio.changes.recital import NotedThing
+from cockpit.studio.clocks.moments import local_time
+from cockpit.studio.errors import BadInput, NotFound, Refused
+from cockpit.studio.recital.program import AgainstRecital
+from cockpit.studio.recital.readiness import NotedAnswer, Ready
+from cockpit.wiring import studio_at
+
+# The eight of the program that the times below were worked out for by hand.
+ROSTER = f"""{HEADER}Ishaan,Tuesday,09:00,30,Banerjee,cello,Asia/Kolkata,teacher
+Teodor,Tuesday,10:00,30,Okonjo,guitar,Europe/London,teacher
+Tobin,Tuesday,11:00,30,Aldersgate,guitar,America/Chicago,teacher
+Wren,Tuesday,12:00,30,Aldersgate,cello,America/Chicago,teacher
+Ilse,Tuesday,13:00,30,Brandvold,cello,America/Phoenix,teacher
+Eilidh,Tuesday,14:00,30,MacAskill,clarinet,America/Halifax,teacher
+Mireille,Tuesday,15:00,30,Perreault,clarinet,America/St_Johns,teacher
+Nalani,Tuesday,16:00,30,Kealoha,guitar,Pacific/Honolulu,teacher
+"""
+EIGHT = (
+    ("Ishaan", "Paper Boats 1:30"), ("Teodor", "Lantern Song 2:00"), ("Tobin", "Little Canoe 2:15"),
+    ("Wren", "Two Sparrows 2:00"), ("Ilse", "The Old Mill 3:00"), ("Eilidh", "Harbor Lights 3:30"),
+    ("Nalani", "Rain on Tin 5:00"), ("Mireille", "Winter Reel 4:00"),
+)  # fmt: skip
+TALES = "winter tales, sat dec 19 12pm, theme snow and night, online, 60m, opening 3m, closing 2m"
+
+
+class Played:
+    """An open studio with a recital."""
+
+    def __init__(self, arranged, items=EIGHT, line=TALES):
+        self.arranged, self.clock, self.desk = arranged, arranged.clock, arranged.studio.desk
+        self.recitals = self.desk.recitals()
+        self.recitals.do(self.recitals.propose_new(line))
+        (listed,) = self.recitals.view().coming
+        self.id = listed.recital.id
+        for name, item in items:
+            self.add(name, item)
+
+    def student(self, name):
+        return self.desk.finding.student(name).student.id
+
+    def add(self, name, line):
+        return self.recitals.do(self.recitals.propose_item(self.id, self.student(name), line))
+
+    def change(self, name, line):
+        return self.recitals.do(self.recitals.propose_item_change(self.id, self.item(name).id, line))
+
+    def item(self, name):
+        return next(each for each in self.recitals.items(self.id) if each.student_id == self.student(name))
+
+    @property
+    def program(self):
+        return self.recitals.program(self.id)
+
+    @property
+    def names(self):
+        return [" and ".join(each.called for each in row.performers) for row in self.program.rows]
+
+    def against(self, kind):
+        return [each for each in self.program.troubles if each.kind is kind]
+
+
+@contextmanager
+def played(folder, items=EIGHT, line=TALES, now="2026-12-01 08:00"):
+    with arranged_studio(folder, ROSTER, now) as arranged:
+        yield Played(arranged, items, line)
+
+
+def test_the_eight_items_begin_when_they_were_worked_out_to_begin(tmp_path):
+    with played(tmp_path) as recital:
+        program = recital.program
+        starts = [f"{local_time(row.time.starts_at, 'America/Chicago'):%H:%M:%S}" for row in program.rows]
+        # 12:03:00 by the welcome of three minutes; then each length and a minute between.
+        assert starts == [
+            "12:03:00", "12:05:30", "12:08:30", "12:11:45", "12:14:45", "12:18:45", "12:23:15", "12:29:15",
+        ]  # fmt: skip
+        assert f"{local_time(program.times.closing_at, 'America/Chicago'):%H:%M:%S}" == "12:33:15"
+        assert program.times.ends_at - program.times.closing_at == timedelta(minutes=2)
+        assert (program.times.music, program.times.left) == (1395, 24 * 60 + 45)
+
+
+def test_the_family_for_whom_it_is_night_is_told_and_nobody_else(tmp_path):
+    with played(tmp_path) as recital:
+        (night,) = recital.against(AgainstRecital.NIGHT)
+        assert night.family.name == "Banerjee"
+        assert f"{night.local:%a %H:%M}" == "Sat 23:30"
+        recital.recitals.do(recital.recitals.propose_change(recital.id, "in person"))
+        assert recital.against(AgainstRecital.NIGHT) == []
+
+
+def test_an_order_is_drafted_moved_and_taken_back(tmp_path):
+    with played(tmp_path) as recital:
+        before = recital.names
+        recital.recitals.move(recital.id, recital.item("Mireille").id, -7)
+        assert recital.names == ["Mireille", *before[:-1]]
+        recital.recitals.draft_order(recital.id)
+        # By length where nobody has a level, no instrument behind itself as long as another is left.
+        drafted = recital.names
+        assert drafted[0] == "Ishaan"
+        assert sorted(drafted) == sorted(before)
+        recital.arranged.undo()
+        assert recital.names == ["Mireille", *before[:-1]]
+        recital.arranged.undo()
+        assert recital.names == before
+        with pytest.raises(Refused, match="last item already"):
+            recital.recitals.move(recital.id, recital.item("Mireille").id, 1)
+
+
+def test_pins_hold_in_a_drafted_order(tmp_path):
+    with played(tmp_path) as recital:
+        recital.change("Nalani", "first")
+        recital.change("Ishaan", "last")
+        recital.change("Wren", "after teodor")
+        recital.recitals.draft_order(recital.id)
+        names = recital.names
+        assert (names[0], names[-1]) == ("Nalani", "Ishaan")
+        assert names.index("Wren") > names.index("Teodor")
+        with pytest.raises(BadInput, match="Type one of: Nalani"):
+            recital.change("Wren", "after beatriz")
+        with pytest.raises(BadInput, match="after itself"):
+            recital.change("Wren", "after wren")
+
+
+def test_a_student_who_withdraws_leaves_no_gap_and_undo_brings_back_what_was_noted(tmp_path):
+    with played(tmp_path) as recital:
+        item = recital.item("Teodor")
+        recital.recitals.note(item, NotedThing.BY_HEART, recital.id, is_yes=True)
+        recital.recitals.remove_item(recital.id, item.id)
+        assert [row.number for row in recital.program.rows] == [1, 2, 3, 4, 5, 6, 7]
+        recital.arranged.undo()
+        noted = {each.what: each for each in recital.recitals.readiness(item).noted}
+        assert noted[Ready.BY_HEART].answer is NotedAnswer.YES
+        assert recital.item("Teodor") == item
+
+
+def test_what_was_noted_has_the_day_it_was_said_and_only_what_there_is_is_asked(tmp_path):
+    with played(tmp_path, items=()) as recital:
+        recital.add("Ilse", "the old mill 3:00, by heart, costume miller's apron, with a track")
+        item = recital.item("Ilse")
+        noted = {each.what: (each.answer, each.on) for each in recital.recitals.readiness(item).noted}
+        assert noted[Ready.BY_HEART] == (NotedAnswer.YES, date(2026, 12, 1))
+        assert noted[Ready.COSTUME] == noted[Ready.TRACK] == noted[Ready.SOUND] == (NotedAnswer.NOT_SAID, None)
+        assert Ready.PROPS not in noted
+        recital.clock.at = home("2026-12-08 10:00")
+        recital.recitals.note(item, NotedThing.COSTUME, recital.id, is_yes=False)
+        recital.recitals.note(item, NotedThing.BY_HEART, recital.id, is_yes=None)
+        noted = {each.what: (each.answer, each.on) for each in recital.recitals.readiness(item).noted}
+        assert noted[Ready.COSTUME] == (NotedAnswer.NO, date(2026, 12, 8))
+        assert noted[Ready.BY_HEART][0] is NotedAnswer.NOT_SAID
+
+
+def test_a_rehearsal_has_the_items_of_its_recital_and_who_attended_is_noted(tmp_path):
+    with played(tmp_path) as recital:
+        recitals = recital.recitals
+        recitals.do(recitals.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True))
+        (rehearsal,) = recital.program.rehearsals
+        assert (rehearsal.held_on, rehearsal.at) == (date(2026, 12, 12), time(11))
+        assert recitals.items(rehearsal.id) == recitals.items(recital.id)
+        item = recital.item("Wren")
+        recitals.note(item, NotedThing.REHEARSED, rehearsal.id, is_yes=True)
+        recital.clock.at = home("2026-12-13 10:00")
+        assert recitals.readiness(item).rehearsals == (date(2026, 12, 12),)
+        with pytest.raises(Refused, match="has the items of its recital"):
+            recitals.propose_item(rehearsal.id, recital.student("Wren"), "Two Sparrows 2:00")
+        recitals.remove(rehearsal.id)
+        assert recital.program.rehearsals == ()
+        recital.arranged.undo()
+        assert recitals.readiness(item).rehearsals == (date(2026, 12, 12),)
+
+
+def test_a_duet_is_one_number_and_each_keeps_the_own_part(tmp_path):
+    with played(tmp_path, items=EIGHT[:3]) as recital:
+        recital.add("Ilse", "Gavotte 2:30, costume red scarf, with wren")
+        assert recital.names == ["Ishaan", "Teodor", "Tobin", "Ilse and Wren"]
+        assert recital.program.times.music == 90 + 120 + 135 + 150
+        assert recital.item("Wren").costume is None
+        recital.change("Wren", "3:00, costume blue hat")
+        assert (recital.item("Ilse").seconds, recital.item("Ilse").costume) == (180, "red scarf")
+        recital.recitals.move(recital.id, recital.item("Wren").id, -3)
+        assert recital.names[0] == "Ilse and Wren"
+        recital.recitals.remove_item(recital.id, recital.item("Ilse").id)
+        assert recital.names[0] == "Wren"
+
+
+def test_a_name_is_shown_only_where_it_may_be(tmp_path):
+    with played(tmp_path) as recital:
+        arranged = recital.arranged
+        arranged.done(Purpose.DETAILS, "2026-12-08", "Ilse", "may be named, seen in a recital")
+        recital.change("Wren", "shown as W. A.")
+        shown = {each.called: each.shown_as for row in recital.program.rows for each in row.performers}
+        assert (shown["Ilse"], shown["Wren"], shown["Teodor"]) == ("Ilse", "W. A.", "a student")
+        assert "Ilse" not in [each.performer.called for each in recital.against(AgainstRecital.NOT_SEEN)]
+        assert len(recital.against(AgainstRecital.NOT_SEEN)) == 7
+
+
+def test_who_is_paused_on_a_break_or_has_ended_is_told(tmp_path):
+    with played(tmp_path) as recital:
+        arranged = recital.arranged
+        arranged.done(Purpose.PAUSE, "2026-12-08", "Ilse", "2026-12-14 to 2027-01-10")
+        arranged.done(Purpose.BREAK, "2026-12-08", "Teodor", "okonjo dec 18 to dec 30")
+        roster = recital.desk.roster()
+        (entry,) = (each for each in roster.view().entries if each.student.name == "Eilidh")
+        recital.desk.arranging.do(roster.propose(Purpose.END, entry, "after dec 15"))
+        told = [
+            (each.kind, each.performer.called)
+            for each in recital.program.troubles
+            if each.because or each.kind is AgainstRecital.ENDED
+        ]
+        assert told == [
+            (AgainstRecital.ON_BREAK, "Teodor"), (AgainstRecital.PAUSED, "Ilse"), (AgainstRecital.ENDED, "Eilidh"),
+        ]  # fmt: skip
+
+
+def test_what_is_over_the_limit_or_has_no_length_is_told(tmp_path):
+    with played(tmp_path) as recital:
+        recital.recitals.do(recital.recitals.propose_change(recital.id, "30m"))
+        (over,) = recital.against(AgainstRecital.OVER_LIMIT)
+        assert over.seconds == 35 * 60 + 15 - 30 * 60
+        recital.change("Wren", "no length")
+        (missing,) = recital.against(AgainstRecital.NO_LENGTH)
+        assert missing.row.performers[0].called == "Wren"
+
+
+def test_a_length_that_nobody_typed_is_worked_out_of_measures_and_tempo(tmp_path):
+    with played(tmp_path, items=(), now="2026-11-24 12:00") as recital:
+        arranged, pages = recital.arranged, recital.desk.pages()
+        arranged.write("2026-11-24", "Ilse", "Piece: The Old Mill, whole, q=96")
+        recital.clock.at = home("2026-12-01 08:00")
+        ilse = recital.student("Ilse")
+        proposal = pages.propose(ilse, pages.history(ilse, "old mill"), "96 measures, composer anna of eyne")
+        recital.desk.arranging.do(proposal)
+        said = recital.add("Ilse", "the old mill, by heart")
+        item = recital.item("Ilse")
+        # 96 measures of four at 96 in a minute: 240 seconds.
+        assert (item.seconds, item.is_computed, item.piece, item.composer) == (
+            240,
+            True,
+            "The Old Mill",
+            "anna of eyne",
+        )
+        assert "length: 4:00, computed" in said
+        recital.change("Ilse", "3:40")
+        assert (recital.item("Ilse").seconds, recital.item("Ilse").is_computed) == (220, False)
+
+
+def test_the_day_goes_on_from_where_it_was_after_the_program_was_killed(tmp_path):
+    with played(tmp_path) as recital:
+        number, clock = recital.id, recital.clock
+        clock.at = home("2026-12-19 12:00")
+        assert recital.recitals.go_on(number).has_begun
+        clock.at = home("2026-12-19 12:04")
+        now = recital.recitals.go_on(number)
+        assert (now.playing.performers[0].called, now.following[0].performers[0].called) == ("Ishaan", "Teodor")
+        assert (now.behind, now.elapsed, now.remaining) == (60, 240, 90)
+    with studio_at(tmp_path, clock, to_write=True) as studio:
+        recitals = studio.desk.recitals()
+        assert recitals.now(number).playing.performers[0].called == "Ishaan"
+        clock.at += timedelta(seconds=95)
+        between = recitals.go_on(number)
+        assert (between.playing, between.behind, between.played) == (None, 65, 1)
+        skipped = recitals.skip(number)
+        assert skipped.following[0].performers[0].called == "Tobin"
+        later = recitals.move_to_end(number)
+        assert later.following[-1].performers[0].called == "Tobin"
+        assert recitals.go_back(number).following[0].performers[0].called == "Teodor"
+
+
+def test_real_lengths_are_kept_and_the_end_ends_it(tmp_path):
+    with played(tmp_path, items=EIGHT[:1]) as recital:
+        for at in ("12:00", "12:03", "12:05", "12:06"):
+            recital.clock.at = home(f"2026-12-19 {at}")
+            now = recital.recitals.go_on(recital.id)
+        assert now.is_over
+        assert recital.recitals.lengths_played(recital.student("Ishaan"), "paper boats") == ((date(2026, 12, 19), 120),)
+        with pytest.raises(Refused, match="is over"):
+            recital.recitals.go_on(recital.id)
+        assert [each.recital.id for each in recital.recitals.view().past] == [recital.id]
+        for _ in range(4):
+            now = recital.recitals.go_back(recital.id)
+        assert not now.has_begun
+        with pytest.raises(Refused, match="has not begun"):
+            recital.recitals.go_back(recital.id)
+
+
+def test_a_recital_is_removed_whole_and_comes_back_whole(tmp_path):
+    with played(tmp_path) as recital:
+        recital.recitals.do(recital.recitals.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True))
+        before = recital.program
+        recital.recitals.remove(recital.id)
+        assert recital.recitals.view().coming == ()
+        with pytest.raises(NotFound):
+            recital.recitals.program(recital.id)
+        recital.arranged.undo()
+        assert recital.program == before
+
+
+def test_a_recital_keeps_its_local_time_across_a_clock_change_and_two_on_one_day_are_told_apart(tmp_path):
+    with played(tmp_path, items=(), line="march music, sat mar 13 2027 12pm") as recital:
+        assert recital.program.starts_at == home("2027-03-13 12:00")
+        recital.recitals.do(recital.recitals.propose_change(recital.id, "mar 14 2027"))
+        assert recital.program.starts_at == home("2027-03-14 12:00")
+        recital.recitals.do(recital.recitals.propose_new("evening music, mar 14 2027 7pm"))
+        names = [each.recital.name for each in recital.recitals.view().coming]
+        assert names == ["march music", "evening music"]
+        assert recital.program.rows == ()
+
+
+def test_forty_items_and_a_title_of_300_characters(tmp_path):
+    with played(tmp_path, items=()) as recital:
+        for number in range(5):
+            for name, _ in EIGHT:
+                recital.add(name, f"{'x' * 297} {number:02d} 1:00")
+        assert len(recital.program.rows) == 40
+        recital.recitals.draft_order(recital.id)
+        assert [row.number for row in recital.program.rows] == list(range(1, 41))
