@@ -17,7 +17,8 @@ TRIED = [
 
 def asked_for() -> list[Requirement]:
     project = PROJECT["project"]
-    return [Requirement(each) for each in (*project["dependencies"], *project["optional-dependencies"]["test"])]
+    extras = (each for extra in project["optional-dependencies"].values() for each in extra)
+    return [Requirement(each) for each in (*project["dependencies"], *extras)]
 
 
 def test_one_exact_version_within_its_range_was_tried_of_everything_that_is_asked_for():

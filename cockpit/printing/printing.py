@@ -12,6 +12,7 @@ from cockpit.studio.post.outgoing import Paper
 from cockpit.studio.preferences import Preferences
 
 if TYPE_CHECKING:
+    from cockpit.papers.notes.theory import Draw
     from cockpit.papers.words.phrases import Phrases
     from cockpit.studio.calendar.clock_changes import Concerned, FamilyMessage
     from cockpit.studio.day.board import Board
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from cockpit.studio.post.outgoing import Outgoing
     from cockpit.studio.practice.notes import PracticeNotes
     from cockpit.studio.practice.sheet import FamilySheet
+    from cockpit.studio.theory.lesson_theory import LessonTheory
     from cockpit.studio.theory.reading import Answer
 
 
@@ -63,7 +65,8 @@ class OurPrinter:
         """Practice notes as one self-contained page."""
         from cockpit.papers.notes.page import practice_notes_page
 
-        return practice_notes_page(paper, self._style(), self.phrases(paper.language))
+        phrases = self.phrases(paper.language)
+        return practice_notes_page(paper, self._style_of_sheet(), phrases, self._draw(phrases))
 
     def clock_message(self, concerned: "Concerned") -> "FamilyMessage":
         """What a family is told about a clock change."""
@@ -146,9 +149,16 @@ class OurPrinter:
         rules, phrases = self._preferences.sending, self.phrases(items[0].language)
         if rules.account is None:
             raise BadSettings("settings.toml has no email account; add a section [sending.mail]")
-        day = self._day(on, items[0].language)
         return message(
-            items, rules.account, rules, phrases, self._style(), day=day, references=references, sent_at=sent_at
+            items,
+            rules.account,
+            rules,
+            phrases,
+            self._style(),
+            day=self._day(on, items[0].language),
+            references=references,
+            sent_at=sent_at,
+            sheets=[self._sheet_with_staves(each) for each in items],
         )
 
     def draft(self, item: "Outgoing", on: date, made_at: datetime) -> bytes:
@@ -157,7 +167,8 @@ class OurPrinter:
 
         rules, phrases = self._preferences.sending, self.phrases(item.language)
         day = self._day(on, item.language)
-        return draft(item, rules.account, rules, phrases, self._style(), day=day, made_at=made_at)
+        sheet = self.sheet(item)
+        return draft(item, rules.account, rules, phrases, self._style(), day=day, made_at=made_at, sheet=sheet)
 
     def as_read(self, item: "Outgoing", on: date, sent_at: datetime) -> tuple[str, str, str]:
         """The subject, the plain text and the page of a mail or draft, read out of its own bytes."""
@@ -237,13 +248,42 @@ class OurPrinter:
     def sheet(self, item: "Outgoing") -> str:
         """The notes as one self-contained page."""
         from cockpit.papers.notes.page import page_frame
+        from cockpit.papers.notes.theory import with_staves
 
-        return page_frame(item.title, item.page, self._style(), item.language)
+        body = with_staves(item.page, self._draw(self.phrases(item.language)))
+        return page_frame(item.title, body, self._style_of_sheet(), item.language)
+
+    def staff(self, answer: "Answer", instrument: str | None, language: str = "en") -> str | None:
+        """An answer of theory as a staff of an instrument, as SVG; None where it has none, or without the extra `staff`."""
+        from cockpit.printing.staves import staff_svg
+
+        return staff_svg(answer, instrument, self.phrases(language).say)
+
+    def _draw(self, phrases: "Phrases") -> "Draw":
+        def draw(words: str, lesson: "LessonTheory") -> str | None:
+            from cockpit.printing.staves import staff_asked  # with Verovio 80 ms, which no other page pays
+
+            return staff_asked(words, lesson, phrases.say)
+
+        return draw
+
+    def _sheet_with_staves(self, item: "Outgoing") -> str:
+        """The page that goes with a mail, which itself shows no staves; empty where it has none."""
+        from cockpit.papers.notes.theory import has_staves
+
+        page = self.sheet(item) if has_staves(item.page) else ""
+        return page if has_staves(page) else ""
 
     def _day(self, on: date, language: str) -> str:
         from cockpit.papers.words.dates import short_date
 
         return short_date(on, self.phrases(language))
+
+    def _style_of_sheet(self) -> str:
+        """The style sheet with what only staves need: they are in no mail, where every letter of it counts."""
+        from cockpit.screens.look.theming import themes_folder
+
+        return self._style() + (themes_folder() / "staves.css").read_text(encoding="utf-8")
 
     def _style(self) -> str:
         from cockpit.screens.look.theming import themes_folder

@@ -8,9 +8,8 @@ from typing import Protocol, assert_never
 from cockpit.studio.theory.braces import braced_in
 from cockpit.studio.theory.chords import Chord, KeyTriad
 from cockpit.studio.theory.counting import BeatPart, Count, Counted, Sound
-from cockpit.studio.theory.instruments import OpenString
 from cockpit.studio.theory.intervals import Interval
-from cockpit.studio.theory.note_names import NoteName
+from cockpit.studio.theory.note_names import NoteName, Pitch
 from cockpit.studio.theory.reading import (
     Answer,
     ArpeggioNotes,
@@ -77,6 +76,11 @@ ENGLISH = {
     "theory.white_keys": "white keys: {notes}",
     "theory.octave_of_440": "4",
     "theory.tenths": "{whole}.{tenths}",
+    "theory.treble_clef": "treble clef",
+    "theory.treble_octave_lower_clef": "treble clef, an octave lower",
+    "theory.alto_clef": "alto clef",
+    "theory.bass_clef": "bass clef",
+    "theory.one_line": "a rhythm on one line",
     "counting.quarter": "e",
     "counting.half": "+",
     "counting.three_quarters": "a",
@@ -147,6 +151,14 @@ def answer_rows(answer: Answer, say: Say = say_in_english) -> tuple[str, ...]:
 def answer_words(answer: Answer) -> str:
     """An answer in one row for the teacher: `D E F♯ G A B C♯ D · 2 sharps: F♯ C♯`."""
     return _BETWEEN.join(answer_rows(answer))
+
+
+def syllables(counted: Counted, say: Say = say_in_english) -> tuple[tuple[str, ...], ...]:
+    """What is counted on each note of a rhythm, by measures: `2 (3)` on one that is held into the third beat."""
+    return tuple(
+        tuple(" ".join(_count(count, counted, say) for count in note.counts) for note in measure)
+        for measure in counted.notes
+    )
 
 
 def told_of(line: str) -> Iterator[str]:
@@ -302,12 +314,12 @@ def _key_row(answer: KeySignature, say: Say) -> str:
     return say("theory.with", what=", ".join(keys), notes=notes)
 
 
-def _string(string: OpenString, say: Say) -> str:
+def _string(string: Pitch, say: Say) -> str:
     octave = string.octave - 4 + int(say("theory.octave_of_440"))
     return f"{note_words(string.note, say)}{octave}"
 
 
-def _hertz(string: OpenString, say: Say) -> str:
+def _hertz(string: Pitch, say: Say) -> str:
     whole, tenths = divmod(string.tenths_of_hertz, 10)
     return say("theory.tenths", whole=whole, tenths=tenths)
 

@@ -14,7 +14,7 @@ from support.papers import paper
 from support.phrases import IN_ENGLISH
 
 from cockpit.papers.mail.message import draft, message
-from cockpit.papers.notes.page import practice_notes_body
+from cockpit.papers.notes.page import page_frame, practice_notes_body
 from cockpit.papers.notes.text import practice_notes_text
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId
@@ -65,7 +65,8 @@ def mailed(*items: Outgoing, account: MailAccount = ACCOUNT, **values: Any) -> b
 
 def drafted(item: Outgoing, account: MailAccount | None = ACCOUNT, **rules: Any) -> bytes:
     """A draft with these notes."""
-    return draft(item, account, _rules(account, rules), IN_ENGLISH, STYLE, day="Tue 1 Dec", made_at=AT)
+    sheet = page_frame(item.title, item.page, STYLE, item.language)
+    return draft(item, account, _rules(account, rules), IN_ENGLISH, STYLE, day="Tue 1 Dec", made_at=AT, sheet=sheet)
 
 
 _OF_MESSAGE = {"day", "references", "sent_at"}

@@ -11,7 +11,6 @@ from hashlib import sha256
 
 from cockpit.papers.mail.headers import address_line, ids_line, text_line
 from cockpit.papers.mail.words import page_words, plain_words, subject
-from cockpit.papers.notes.page import page_frame
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.post.channels import MailAccount, NextLesson, SendingRules
 from cockpit.studio.post.outgoing import Outgoing, Paper
@@ -35,10 +34,11 @@ def message(  # noqa: PLR0913 everything that a mail is made of
     day: str,
     references: Sequence[str],
     sent_at: datetime,
+    sheets: Sequence[str] = (),
 ) -> bytes:
     """A mail to the one address of `items`, complete with its lines ended by CRLF; the same values give the same bytes.
 
-    Several items are one mail, each under its own heading. `day` is the day of the lesson in words; `references` are
+    Several items are one mail, each under its own heading. `sheets` are pages that go with it as files. `day` is the day of the lesson in words; `references` are
     the identifiers of earlier versions, oldest first. Header lines with an address outside ASCII need RFC 6532.
 
     Raises:
@@ -63,7 +63,8 @@ def message(  # noqa: PLR0913 everything that a mail is made of
     forms = [_text(plain_words(items, rules, phrases), "plain")]
     forms += calendars if is_within else []
     forms.append(_text(page_words(items, rules, phrases, title, style), "html"))
-    return _whole(head, _together(forms, [] if is_within else calendars))
+    files = [_sheet(item, each, day) for item, each in zip(items, sheets, strict=False) if each]
+    return _whole(head, _together(forms, [*files, *([] if is_within else calendars)]))
 
 
 def draft(  # noqa: PLR0913 everything that a mail is made of
@@ -75,8 +76,9 @@ def draft(  # noqa: PLR0913 everything that a mail is made of
     *,
     day: str,
     made_at: datetime,
+    sheet: str,
 ) -> bytes:
-    """The same as a file that a mail program opens to be sent, with the page as a file beside the words.
+    """The same as a file that a mail program opens to be sent, with the page as a file, `sheet`, beside the words.
 
     It has no identifier, and no sender without an account: the program that sends it gives them. The next lesson is a
     file too, because a program that writes mails keeps two forms of the words only.
@@ -94,8 +96,7 @@ def draft(  # noqa: PLR0913 everything that a mail is made of
     ]
     files = []
     if item.paper in {Paper.NOTES, Paper.REPORT}:  # a sheet to print
-        sheet = page_frame(item.title, item.page, style, item.language)
-        files = [_text(sheet, "html", filename=f"{_file_name(f'{item.title}, {day}')}.html")]
+        files = [_sheet(item, sheet, day)]
     files += _calendars([item], phrases, rules, is_within=False)
     forms = [
         _text(plain_words([item], rules, phrases), "plain"),
@@ -140,6 +141,10 @@ def _calendars(
             filename=None if is_within else f"{_file_name(name)}.ics",
             method=method[1] if method else None,
         )
+
+
+def _sheet(item: Outgoing, page: str, day: str) -> MIMEPart:
+    return _text(page, "html", filename=f"{_file_name(f'{item.title}, {day}')}.html")
 
 
 def _file_name(text: str) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from html import escape
 
 from cockpit.papers.notes.page import page_frame
+from cockpit.papers.notes.theory import without_staves
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.post.channels import SendingRules
 from cockpit.studio.post.outgoing import Outgoing, Paper
@@ -49,8 +50,8 @@ def plain_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases
 
 
 def page_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases, title: str, style: str) -> str:
-    """The same as a self-contained page with the style sheet `style` in it."""
-    pages, caution = _once([each.page.strip("\n") for each in items], _RULE_ON_PAGE)
+    """The same as a self-contained page with the style sheet `style` in it, and without staves, which mail programs drop."""
+    pages, caution = _once([without_staves(each.page).strip("\n") for each in items], _RULE_ON_PAGE)
     notes = [
         _blocks_on_page(paragraphs(phrases.say("mail.updated")) if item.is_update else "", page)
         for item, page in zip(items, pages, strict=True)

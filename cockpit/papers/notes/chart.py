@@ -34,7 +34,7 @@ def chart_of(paper: PracticeNotes, phrases: Phrases) -> PracticeChart | None:
         return None
     lines = paper.notes.assignments
     chart = practice_chart(paper.charted, [read_assignment(line) for line in lines], phrases)
-    told = [answers(line.text, phrases) for line in lines]
+    told = [answers(line.text, phrases, paper.theory) for line in lines]
     rows = (replace(row, answers=each) for row, each in zip(chart.rows, told, strict=True))
     return replace(chart, rows=tuple(rows)) if any(told) else chart
 

@@ -14,6 +14,7 @@ from cockpit.papers.notes.text import (
     remarks_markdown,
     title_markdown,
 )
+from cockpit.papers.notes.theory import Draw, no_staff, places_of_staves, with_staves
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.practice.notes import PracticeNotes
 from cockpit.studio.shown import one_line
@@ -52,14 +53,14 @@ _SIZES = ((5, "five"), (8, "eight"), (12, "twelve"))
 _MOST_UPRIGHT = 7  # more columns lie across the sheet
 
 
-def practice_notes_page(paper: PracticeNotes, style: str, phrases: Phrases) -> str:
+def practice_notes_page(paper: PracticeNotes, style: str, phrases: Phrases, draw: Draw = no_staff) -> str:
     """The practice notes of a lesson as an HTML page with the style sheet `style` in it."""
     title, body = sentences.title(paper, phrases), practice_notes_body(paper, phrases)
-    return page_frame(title, body, style, phrases.language)
+    return page_frame(title, with_staves(body, draw), style, phrases.language)
 
 
 def practice_notes_body(paper: PracticeNotes, phrases: Phrases) -> str:
-    """What stands on the page of a lesson's practice notes, without its frame."""
+    """What stands on the page of a lesson's practice notes, without its frame and its staves."""
     return "".join(_parts(paper, sentences.phrases_of_paper(paper, phrases)))
 
 
@@ -76,6 +77,7 @@ def _parts(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
         yield chart
     else:
         yield reader.render("\n\n".join((*assignments_markdown(paper, phrases), *plan_markdown(paper, phrases))))
+    yield places_of_staves(paper, phrases)
     if paper.to_get or paper.goals:
         yield reader.render("\n\n".join(lasting_markdown(paper, phrases)))
     if paper.has_health_line:

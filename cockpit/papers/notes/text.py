@@ -44,7 +44,7 @@ def _heading(key: str, phrases: Phrases) -> str:
 
 def remarks_markdown(paper: PracticeNotes, phrases: Phrases) -> str:
     """The remarks as they were typed, with what was asked in braces answered."""
-    return literal("\n".join(with_answers(paper.notes.remarks, phrases)))
+    return literal("\n".join(with_answers(paper.notes.remarks, phrases, paper.theory)))
 
 
 def assignments_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
@@ -57,7 +57,7 @@ def assignments_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str
     yield "\n".join(
         f"- **{literal_inline(sentences.assignment_label(each, phrases))}** "
         f"{literal_inline(assignment_text(each, phrases))}"
-        + "".join(f"  \n  {literal_line(answer)}" for answer in answers(each.text, phrases))
+        + "".join(f"  \n  {literal_line(answer)}" for answer in answers(each.text, phrases, paper.theory))
         for each in paper.notes.assignments
     )
 
@@ -131,7 +131,7 @@ def practice_notes_text(paper: PracticeNotes, phrases: Phrases) -> str:
     head = (sentences.title(paper, phrases), sentences.taught(paper, phrases), sentences.length(paper, phrases))
     blocks = [_block(map(one_line, head))]
     if paper.notes.remarks:
-        blocks.append(_section(phrases.say("notes.remarks"), with_answers(paper.notes.remarks, phrases)))
+        blocks.append(_section(phrases.say("notes.remarks"), with_answers(paper.notes.remarks, phrases, paper.theory)))
     if paper.notes.assignments:
         blocks.append(_section(phrases.say("notes.assignments"), _given(paper, phrases)))
     if paper.plan is not None:
@@ -157,7 +157,7 @@ def practice_notes_sheet(paper: PracticeNotes, phrases: Phrases) -> FamilySheet:
             SheetPart(heading=phrases.say(_plan_heading(paper)), lines=tuple(_plan_in_lines(paper.plan, phrases)))
         )
     parts += [SheetPart(heading=heading, lines=lines) for heading, lines in sentences.lasting_parts(paper, phrases)]
-    told = tuple(with_answers(paper.notes.remarks, phrases))
+    told = tuple(with_answers(paper.notes.remarks, phrases, paper.theory))
     remarks = SheetPart(heading=phrases.say("notes.remarks"), lines=told) if told else None
     label = phrases.say("notes.label", label=phrases.say("notes.next_lesson"))
     return FamilySheet(
@@ -179,7 +179,7 @@ def _given(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
 
     for line in paper.notes.assignments:
         yield f"{sentences.assignment_label(line, phrases)} {assignment_text(line, phrases)}"
-        yield from answers(line.text, phrases)
+        yield from answers(line.text, phrases, paper.theory)
 
 
 def _plan_in_lines(plan: "WeekPlan", phrases: Phrases) -> Iterator[str]:

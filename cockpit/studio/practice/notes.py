@@ -10,6 +10,7 @@ from cockpit.studio.notes.notes import FamilyNotes, NoteLine, for_family
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.people.people import Family, PlanForm, name_key
 from cockpit.studio.practice.week import WeekPlan, fits_a_chart
+from cockpit.studio.theory.lesson_theory import CountingSystem, LessonTheory
 from cockpit.studio.values import Value
 
 _NOT_IN_NAMES = frozenset('/\\:*?"<>|')
@@ -48,6 +49,12 @@ class PracticeNotes(Value):
     form: PlanForm = PlanForm.CHART
     has_health_line: bool = True
     language: str = "en"
+    counting: CountingSystem = CountingSystem.NUMBERS
+
+    @property
+    def theory(self) -> LessonTheory:
+        """What the theory that was asked for goes by."""
+        return LessonTheory(instrument=self.instrument, counting=self.counting)
 
     @property
     def charted(self) -> WeekPlan | None:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from cockpit.studio.theory.counting import Counted
+from cockpit.studio.theory.lesson_theory import ANY_LESSON, LessonTheory
 from cockpit.studio.theory.reading import MOST_SIGNS, Answer, Unclear, read_theory
 from cockpit.studio.values import Value
 
@@ -22,12 +23,14 @@ class Braced(Value):
         return None if isinstance(self.meaning, Unclear) or is_faulty else self.meaning
 
 
-def braced_in(line: str) -> tuple[Braced, ...]:
-    """What stands in braces, in order. Braces within braces and those that are never closed are text."""
+def braced_in(line: str, lesson: LessonTheory = ANY_LESSON) -> tuple[Braced, ...]:
+    """What stands in braces in a line of a lesson, in order. Braces within braces and those that are never closed are text."""
     if "{" not in line:
         return ()
     return tuple(
-        Braced(begins=begins, ends=ends, words=line[begins + 1 : ends - 1], meaning=read_theory(line[begins + 1 : ends - 1]))
+        Braced(
+            begins=begins, ends=ends, words=line[begins + 1 : ends - 1], meaning=read_theory(line[begins + 1 : ends - 1], lesson)
+        )
         for begins, ends in _stretches(line)
         if ends - begins - 2 <= MOST_SIGNS and line[begins + 1 : ends - 1].strip()
     )  # fmt: skip

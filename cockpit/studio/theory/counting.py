@@ -79,19 +79,11 @@ class MeasureFault(Value):
     quarters: Fraction
 
 
-class Counted(Value):
-    """Measures that are counted, in beats of so many quarters; `pickup` is the length of a short first one, in quarters."""
-
-    measures: tuple[tuple[Count, ...], ...]
-    beats: int
-    faults: tuple[MeasureFault, ...] = ()
-    pickup: Fraction | None = None
-    by_syllables: bool = False
-
-
 class Meter(Value):
-    """A meter: a measure's length and a beat's in quarters, and after how many beats its groups begin."""
+    """A meter as it is written, a measure's length and a beat's in quarters, and the beats, but the first, that begin a group."""
 
+    count: int
+    unit: int
     length: Fraction
     beat: Fraction
     is_compound: bool
@@ -100,11 +92,41 @@ class Meter(Value):
 
 
 class RhythmNote(Value):
-    """A note or a rest, how many quarters long, and whether it goes on from the one before it."""
+    """A note or a rest, how many quarters long, how it is written, and whether it goes on from the one before it.
+
+    `value` is a note's length without its `dots`, in quarters. `tuplet` is the number of its tuplet, how many notes it is in the
+    time of, and which tuplet of the rhythm it is.
+    """
 
     quarters: Fraction
     is_rest: bool
     is_tied_on: bool
+    value: Fraction = Fraction(1)
+    dots: int = 0
+    tuplet: tuple[int, int, int] | None = None
+
+
+class CountedNote(Value):
+    """A note or a rest with what is counted on it, and where in its measure it begins, in quarters."""
+
+    note: RhythmNote
+    begins: Fraction
+    counts: tuple[Count, ...]
+
+
+class Counted(Value):
+    """Measures of notes that are counted; `pickup` is the length of a short first one, in quarters."""
+
+    notes: tuple[tuple[CountedNote, ...], ...]
+    meter: Meter
+    faults: tuple[MeasureFault, ...] = ()
+    pickup: Fraction | None = None
+    by_syllables: bool = False
+
+    @property
+    def measures(self) -> tuple[tuple[Count, ...], ...]:
+        """The counts of each measure; none of one that is too long."""
+        return tuple(tuple(count for note in each for count in note.counts) for each in self.notes)
 
 
 def read_rhythm(words: str, *, by_syllables: bool = False) -> Counted | None:
@@ -143,6 +165,8 @@ def _meter(found: re.Match[str]) -> Meter | None:
     heads = tuple(sum(groups[:each]) + 1 for each in range(1, len(groups)))
     is_compound = count // beats == 3
     return Meter(
+        count=count,
+        unit=int(found[2]),
         length=count * unit,
         beat=count * unit / beats,
         is_compound=is_compound,
@@ -154,7 +178,8 @@ def _meter(found: re.Match[str]) -> Meter | None:
 def _notes(typed: str, *, is_compound: bool) -> list[list[RhythmNote]] | None:
     """The notes of each measure; None where anything else is typed than notes, tuplets, and bars."""
     measures: list[list[RhythmNote]] = [[]]
-    at, factor, is_tied, is_open = 0, Fraction(1), False, False
+    at, tuplets, is_tied = 0, 0, False
+    tuplet: tuple[int, int, int] | None = None
     typed = typed.strip()
     while at < len(typed):
         token = _TOKEN.match(typed, at)
@@ -164,26 +189,39 @@ def _notes(typed: str, *, is_compound: bool) -> list[list[RhythmNote]] | None:
         if token["bar"]:
             measures.append([])
         elif token["number"]:
-            factor_of = _factor(token, is_compound=is_compound)
-            if is_open or factor_of is None:
+            of = _in_time_of(token, is_compound=is_compound)
+            if tuplet is not None or of is None:
                 return None
-            factor, is_open = factor_of, True
+            tuplet, tuplets = (int(token["number"]), of, tuplets), tuplets + 1
         elif token["closes"]:
-            if not is_open:
+            if tuplet is None:
                 return None
-            factor, is_open = Fraction(1), False
+            tuplet = None
         else:
-            is_rest = bool(token["rest"])
-            quarters = _VALUES[token["value"]] * _dotted(len(token["dots"] + token["late"])) * factor
-            measures[-1].append(RhythmNote(quarters=quarters, is_rest=is_rest, is_tied_on=is_tied and not is_rest))
-            is_tied = bool(token["tie"]) and not is_rest
-    return None if is_open else [each for at, each in enumerate(measures) if each or 0 < at < len(measures) - 1]
+            note = _note(token, tuplet, is_tied=is_tied)
+            measures[-1].append(note)
+            is_tied = bool(token["tie"]) and not note.is_rest
+    return (
+        None if tuplet is not None else [each for at, each in enumerate(measures) if each or 0 < at < len(measures) - 1]
+    )
 
 
-def _factor(token: re.Match[str], *, is_compound: bool) -> Fraction | None:
-    number = int(token["number"])
-    of = int(token["of"]) if token["of"] else ({**_OF, **_OF_COMPOUND} if is_compound else _OF).get(number)
-    return Fraction(of, number) if of is not None else None
+def _note(token: re.Match[str], tuplet: tuple[int, int, int] | None, *, is_tied: bool) -> RhythmNote:
+    value, dots = _VALUES[token["value"]], len(token["dots"] + token["late"])
+    return RhythmNote(
+        quarters=value * _dotted(dots) * (Fraction(tuplet[1], tuplet[0]) if tuplet is not None else 1),
+        is_rest=bool(token["rest"]),
+        is_tied_on=is_tied and not token["rest"],
+        value=value,
+        dots=dots,
+        tuplet=tuplet,
+    )
+
+
+def _in_time_of(token: re.Match[str], *, is_compound: bool) -> int | None:
+    if token["of"]:
+        return int(token["of"])
+    return ({**_OF, **_OF_COMPOUND} if is_compound else _OF).get(int(token["number"]))
 
 
 def _dotted(dots: int) -> Fraction:
@@ -215,33 +253,36 @@ def _counted(measures: Sequence[Sequence[RhythmNote]], meter: Meter, *, by_sylla
     )
     starts = [meter.length - pickup if pickup is not None and at == 0 else Fraction(0) for at in range(len(lengths))]
     return Counted(
-        measures=tuple(
-            tuple(_counts(notes, meter, start)) if length <= meter.length else ()
+        notes=tuple(
+            tuple(_counted_notes(notes, meter, start)) if length <= meter.length else ()
             for notes, length, start in zip(measures, lengths, starts, strict=True)
         ),
-        beats=int(meter.length / meter.beat),
+        meter=meter,
         faults=faults,
         pickup=pickup,
         by_syllables=by_syllables,
     )
 
 
-def _counts(notes: Sequence[RhythmNote], meter: Meter, start: Fraction) -> Iterator[Count]:
+def _counted_notes(notes: Sequence[RhythmNote], meter: Meter, start: Fraction) -> Iterator[CountedNote]:
     at = start
     for note in notes:
-        place = _count_at(at, meter)
-        if note.is_rest:
-            yield replace(place, sound=Sound.REST)
-        elif not note.is_tied_on:
-            yield place
-        elif place.part is BeatPart.BEAT:
-            yield replace(place, sound=Sound.HELD)
-        ends = at + note.quarters
-        beat = (at // meter.beat + 1) * meter.beat
-        while beat < ends:
-            yield replace(_count_at(beat, meter), sound=Sound.REST if note.is_rest else Sound.HELD)
-            beat += meter.beat
-        at = ends
+        yield CountedNote(note=note, begins=at, counts=tuple(_counts(note, meter, at)))
+        at += note.quarters
+
+
+def _counts(note: RhythmNote, meter: Meter, at: Fraction) -> Iterator[Count]:
+    place = _count_at(at, meter)
+    if note.is_rest:
+        yield replace(place, sound=Sound.REST)
+    elif not note.is_tied_on:
+        yield place
+    elif place.part is BeatPart.BEAT:
+        yield replace(place, sound=Sound.HELD)
+    beat = (at // meter.beat + 1) * meter.beat
+    while beat < at + note.quarters:
+        yield replace(_count_at(beat, meter), sound=Sound.REST if note.is_rest else Sound.HELD)
+        beat += meter.beat
 
 
 def _count_at(at: Fraction, meter: Meter) -> Count:

@@ -1,24 +1,26 @@
-"""Open strings, and how far written notes are above those that sound."""
+"""Open strings, clefs, and how far written notes are above those that sound."""
 
-from math import floor
+from collections.abc import Iterator
+from enum import StrEnum
 
-from cockpit.studio.theory.note_names import NoteName, read_note
+from cockpit.studio.theory.note_names import Pitch, pitch_of
 from cockpit.studio.values import Value
 
-_A4, _A4_HERTZ = 69, 440  # ISO 16:1975
+
+class Clef(StrEnum):
+    """The clef of a staff; that of the guitar sounds an octave lower than it is written."""
+
+    TREBLE = "treble"
+    TREBLE_OCTAVE_LOWER = "treble_octave_lower"
+    ALTO = "alto"
+    BASS = "bass"
 
 
-class OpenString(Value):
-    """An open string as it sounds: its note, its octave (middle C begins the fourth), and tenths of hertz."""
+class StaffOfInstrument(Value):
+    """How an instrument is written: its clef, and the lowest note on which its scales begin."""
 
-    note: NoteName
-    octave: int
-
-    @property
-    def tenths_of_hertz(self) -> int:
-        """Its frequency in tenths of hertz, in equal temperament with the A of 440 hertz (ISO 16), rounded half up."""
-        keys = 12 * (self.octave + 1) + self.note.half_steps - _A4
-        return floor(10 * _A4_HERTZ * 2 ** (keys / 12) + 0.5)
+    clef: Clef
+    lowest: Pitch
 
 
 # Common practice; the frequencies of those in facts are checked in tests/outside/test_theory.py.
@@ -45,6 +47,20 @@ _WRITTEN_ABOVE = {
     "oboe": (0, 0), "bassoon": (0, 0), "trombone": (0, 0), "tuba": (0, 0), "recorder": (0, 0), "voice": (0, 0),
     "ukulele": (0, 0), "mandolin": (0, 0), "harp": (0, 0), "c trumpet": (0, 0),
 }  # fmt: skip
+# Clef and lowest written note on which a scale begins: common practice, no source. In the guitar's clef notes are as they sound.
+_STAVES = {
+    "violin": (Clef.TREBLE, "G3"), "mandolin": (Clef.TREBLE, "G3"), "recorder": (Clef.TREBLE, "C4"), "oboe": (Clef.TREBLE, "Bb3"),
+    "english horn": (Clef.TREBLE, "B3"), "flute": (Clef.TREBLE, "C4"), "piccolo": (Clef.TREBLE, "D4"),
+    "clarinet": (Clef.TREBLE, "E3"), "a clarinet": (Clef.TREBLE, "E3"), "eb clarinet": (Clef.TREBLE, "E3"),
+    "bass clarinet": (Clef.TREBLE, "E3"), "trumpet": (Clef.TREBLE, "F#3"), "c trumpet": (Clef.TREBLE, "F#3"),
+    "cornet": (Clef.TREBLE, "F#3"), "flugelhorn": (Clef.TREBLE, "F#3"), "horn": (Clef.TREBLE, "G3"),
+    "soprano sax": (Clef.TREBLE, "Bb3"), "alto sax": (Clef.TREBLE, "Bb3"), "tenor sax": (Clef.TREBLE, "Bb3"),
+    "baritone sax": (Clef.TREBLE, "Bb3"), "voice": (Clef.TREBLE, "Bb3"), "harp": (Clef.TREBLE, "C4"), "ukulele": (Clef.TREBLE, "C4"),
+    "guitar": (Clef.TREBLE_OCTAVE_LOWER, "E2"), "banjo": (Clef.TREBLE_OCTAVE_LOWER, "C3"), "viola": (Clef.ALTO, "C3"),
+    "cello": (Clef.BASS, "C2"), "double bass": (Clef.BASS, "E2"), "bass guitar": (Clef.BASS, "E2"), "bassoon": (Clef.BASS, "Bb1"),
+    "trombone": (Clef.BASS, "E2"), "tuba": (Clef.BASS, "F1"), "piano": (Clef.TREBLE, "A3"), "left hand": (Clef.BASS, "G2"),
+}  # fmt: skip
+_PLAIN = "piano"
 
 
 def instrument_named(words: str) -> str:
@@ -53,15 +69,38 @@ def instrument_named(words: str) -> str:
     return _ALSO.get(plain, plain)
 
 
-def open_strings(instrument: str) -> tuple[OpenString, ...] | None:
-    """The open strings of an instrument in the order of their names; None where it is not known."""
+def open_strings(instrument: str) -> tuple[Pitch, ...] | None:
+    """The open strings of an instrument as they sound, in the order of their names; None where it is not known."""
     strings = _STRINGS.get(instrument_named(instrument))
-    if strings is None:
-        return None
-    notes = ((read_note(each[:-1]), int(each[-1])) for each in strings.split())
-    return tuple(OpenString(note=note, octave=octave) for note, octave in notes if note is not None)
+    return tuple(map(pitch_of, strings.split())) if strings is not None else None
 
 
 def written_above(instrument: str) -> tuple[int, int] | None:
     """How many letters and half steps written notes are above those that sound; None where it is not known."""
     return _WRITTEN_ABOVE.get(instrument_named(instrument))
+
+
+def staff_of_instrument(instrument: str | None) -> StaffOfInstrument:
+    """How an instrument is written; one that is not known is written as a piano is: `Three-quarter cello` as a cello."""
+    clef, lowest = next((_STAVES[each] for each in _shorter(instrument or "") if each in _STAVES), _STAVES[_PLAIN])
+    return StaffOfInstrument(clef=clef, lowest=pitch_of(lowest))
+
+
+def is_written_in_octaves(instrument: str) -> bool:
+    """Whether an instrument that is known reads the notes that sound, in their own or in another octave."""
+    letters, _ = written_above(instrument) or (0, 0)
+    return instrument_named(instrument) in _STAVES and letters % 7 == 0
+
+
+def octaves_written_above(instrument: str) -> int:
+    """How many octaves above its sound an instrument is written; none where its clef says so."""
+    letters, _ = written_above(instrument) or (0, 0)
+    is_in_clef = staff_of_instrument(instrument).clef is Clef.TREBLE_OCTAVE_LOWER
+    return letters // 7 - is_in_clef if letters else 0
+
+
+def _shorter(instrument: str) -> Iterator[str]:
+    """The name of an instrument, then without its first word, and so on."""
+    words = instrument.lower().replace("-", " ").split()
+    for at in range(len(words)):
+        yield instrument_named(" ".join(words[at:]))

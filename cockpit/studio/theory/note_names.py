@@ -1,6 +1,7 @@
 """Names of notes, and how far they are from each other in letters and in half steps."""
 
 import re
+from math import floor
 
 from cockpit.studio.values import Value
 
@@ -14,6 +15,7 @@ _ALTERED = {
     "b": -1, "♭": -1, "flat": -1, "bb": -2, "♭♭": -2, "𝄫": -2, "double flat": -2,
 }  # fmt: skip
 _NOTE = re.compile(r"([A-Ga-g])(?:[ -]?((?:double[ -])?(?:sharp|flat))|(##?|♯♯?|bb?|♭♭?|x|𝄪|𝄫|))")
+_A4, _A4_HERTZ = 69, 440  # ISO 16:1975
 _FLATS_FIRST = {1: "D", 3: "E", 6: "G", 8: "A", 10: "B"}
 
 
@@ -56,6 +58,28 @@ class NoteName(Value):
         return self if abs(self.raised_by) < _MOST_SIGNS else named(self.half_steps, with_flats=self.raised_by > 0)
 
 
+class Pitch(Value):
+    """A note in its octave: middle C begins the fourth. The letter says the octave, so that C flat 4 is below middle C."""
+
+    note: NoteName
+    octave: int
+
+    @property
+    def half_steps(self) -> int:
+        """Half steps above the lowest C of all."""
+        return 12 * self.octave + self.note.half_steps
+
+    @property
+    def tenths_of_hertz(self) -> int:
+        """Its frequency in tenths of hertz, in equal temperament with the A of 440 hertz (ISO 16), rounded half up."""
+        return floor(10 * _A4_HERTZ * 2 ** ((self.half_steps + 12 - _A4) / 12) + 0.5)
+
+    def with_note(self, note: NoteName, letters: int) -> "Pitch":
+        """The note so many letters above, in its octave; below 0 it is a lower one."""
+        octaves = (_LETTERS.index(self.note.letter) + letters) // len(_LETTERS)
+        return Pitch(note=note, octave=self.octave + octaves)
+
+
 def named(half_steps: int, *, with_flats: bool) -> NoteName:
     """The note so many half steps above C, with at most one sign, a flat or a sharp."""
     half_steps %= 12
@@ -70,6 +94,14 @@ def on_fifths(fifths: int) -> NoteName:
     """The note so many fifths above C: `on_fifths(2)` is D, and `on_fifths(-2)` B flat."""
     raised_by, letter = divmod(fifths + 1, len(_BY_FIFTHS))
     return NoteName(letter=_BY_FIFTHS[letter], raised_by=raised_by)
+
+
+def pitch_of(words: str) -> Pitch:
+    """A pitch as tables have it: `G3`, `Bb3`."""
+    note = read_note(words[:-1])
+    if note is None:
+        raise ValueError(words)
+    return Pitch(note=note, octave=int(words[-1]))
 
 
 def read_note(words: str) -> NoteName | None:

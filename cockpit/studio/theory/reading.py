@@ -7,9 +7,10 @@ from functools import cache, lru_cache
 from cockpit.studio.notes.spelling import is_near, neighborhood
 from cockpit.studio.theory.chords import Chord, KeyTriad, arpeggio, chords_in, read_chord
 from cockpit.studio.theory.counting import Counted, read_rhythm
-from cockpit.studio.theory.instruments import OpenString, open_strings, written_above
+from cockpit.studio.theory.instruments import is_written_in_octaves, open_strings, written_above
 from cockpit.studio.theory.intervals import Interval, Quality, interval, interval_between
-from cockpit.studio.theory.note_names import NoteName, named, on_fifths, read_note
+from cockpit.studio.theory.lesson_theory import ANY_LESSON, CountingSystem, LessonTheory
+from cockpit.studio.theory.note_names import NoteName, Pitch, named, on_fifths, read_note
 from cockpit.studio.theory.scales import (
     MINORS,
     MOST_OCTAVES,
@@ -36,6 +37,7 @@ class ArpeggioNotes(Value):
     """The notes of an arpeggio, in the order in which they are played."""
 
     notes: tuple[NoteName, ...]
+    is_downward: bool = False
 
 
 class ChordTones(Value):
@@ -52,15 +54,20 @@ class TriadsOfKey(Value):
 
 
 class IntervalSize(Value):
-    """An interval and its inversion."""
+    """An interval between two notes."""
 
+    lower: NoteName
+    upper: NoteName
     interval: Interval
 
 
 class OneNote(Value):
-    """A note, as the answer to what stands above, below, or written."""
+    """A note, as the answer to what is so many `letters` above (below 0: below) a `start`, or what an `instrument` reads."""
 
     note: NoteName
+    start: NoteName | None = None
+    letters: int = 0
+    instrument: str | None = None
 
 
 class KeySignature(Value):
@@ -78,9 +85,10 @@ class FifthsCircle(Value):
 
 
 class StringsOfInstrument(Value):
-    """The open strings of an instrument."""
+    """The open strings of an instrument, as they sound."""
 
-    strings: tuple[OpenString, ...]
+    instrument: str
+    strings: tuple[Pitch, ...]
 
 
 class KeyForInstruments(Value):
@@ -167,17 +175,51 @@ _TRANSPOSED = re.compile(rf"(concert|sounding|written) ({_NOTE_WORDS}) for (.+)"
 _FOR = re.compile(rf"({_NOTE_WORDS}) (major|maj|minor|min) for (.+)")
 _SPLIT = re.compile(r"(?:,| and |,? & ) *")
 _BLANKS = re.compile(r"\s+")
+_OF_THE_LESSON = re.compile(rf"(?:concert|sounding|written) {_NOTE_WORDS}", re.IGNORECASE)
+_AS_IT_SOUNDS = "piano"
+_ON_STAFF = re.compile(
+    r"(.+?),? (?:for (?!(?:the )?(?:left|right) hand)(?:the )?(.+)|(?:for |with )?(?:the )?(left|right) hand)",
+    re.IGNORECASE,
+)
 _LONGEST_WORD, _SEVEN = 16, 7
 
 Reader = Callable[[str], "Answer | Unclear | None"]
 
 
 @lru_cache(maxsize=512)  # of all braces of a note one changes at a key
-def read_theory(typed: str) -> Answer | Unclear:
-    """What is typed in braces, worked out; where that cannot be, the nearest thing that would work."""
+def read_theory(typed: str, lesson: LessonTheory = ANY_LESSON) -> Answer | Unclear:
+    """What is typed in braces in a lesson, worked out; where that cannot be, the nearest thing that would work."""
     words = _BLANKS.sub(" ", typed).strip() if len(typed) <= MOST_SIGNS else ""
-    found = _answer(words) if words else None
+    found = _answer_in(words, lesson) if words else None
     return found if found is not None else Unclear(works=_nearest(words))
+
+
+def staff_asked_for(typed: str, lesson: LessonTheory = ANY_LESSON) -> str | None:
+    """The instrument whose staff is asked for: the one at the end of the words, else that of the lesson."""
+    named = _staff_named(_BLANKS.sub(" ", typed).strip())
+    return named[1] if named is not None else lesson.instrument
+
+
+def _answer_in(words: str, lesson: LessonTheory) -> Answer | Unclear | None:
+    """The instrument of the lesson is read where none is named, and its counting where none is."""
+    first, _, rest = words.partition(" ")
+    if first.lower() == "rhythm" and lesson.counting is CountingSystem.TAKADIMI:
+        return _takadimi(rest.lower())
+    if _OF_THE_LESSON.fullmatch(words):
+        return _answer(f"{words} for {lesson.instrument or _AS_IT_SOUNDS}") or _answer(f"{words} for {_AS_IT_SOUNDS}")
+    found = _answer(words)
+    if found is None and (named := _staff_named(words)) is not None:
+        return _answer(named[0])
+    return found
+
+
+def _staff_named(words: str) -> tuple[str, str] | None:
+    """Words without the instrument at their end that is to read them, and that; none for one that reads other notes."""
+    found = _ON_STAFF.fullmatch(words)
+    if found is None:
+        return None
+    instrument = found[2].lower() if found[2] else "piano" if found[3].lower() == "right" else "left hand"
+    return (found[1], instrument) if is_written_in_octaves(instrument) else None
 
 
 def _answer(words: str) -> Answer | Unclear | None:
@@ -241,7 +283,7 @@ def _arpeggio_of(words: str) -> ArpeggioNotes | None:
     if broken is None:
         return None
     notes = arpeggio(broken, octaves)
-    return ArpeggioNotes(notes=tuple(reversed(notes)) if is_down else notes)
+    return ArpeggioNotes(notes=tuple(reversed(notes)) if is_down else notes, is_downward=is_down)
 
 
 def _chord_of(words: str) -> ChordTones | None:
@@ -298,8 +340,11 @@ def _interval_of(words: str) -> IntervalSize | None:
     if found is None:
         return None
     lower, upper = read_note(found[1] or found[3]), read_note(found[2] or found[4])
-    size = interval_between(lower, upper) if lower is not None and upper is not None else None
-    return IntervalSize(interval=size) if size is not None and size.half_steps >= 0 else None
+    if lower is None or upper is None:
+        return None
+    size = interval_between(lower, upper)
+    is_one = size is not None and size.half_steps >= 0
+    return IntervalSize(lower=lower, upper=upper, interval=size) if size is not None and is_one else None
 
 
 def _note_beside(words: str) -> OneNote | None:
@@ -314,7 +359,7 @@ def _note_beside(words: str) -> OneNote | None:
         return None
     way = 1 if found[3] in {"above", "over", "up from"} else -1
     note = start.moved(way * wide.letters, way * wide.half_steps)
-    return OneNote(note=note) if note is not None else None
+    return OneNote(note=note, start=start, letters=way * wide.letters) if note is not None else None
 
 
 def _circle(words: str) -> FifthsCircle | None:
@@ -325,7 +370,7 @@ def _circle(words: str) -> FifthsCircle | None:
 def _strings(words: str) -> StringsOfInstrument | None:
     rest = words.removeprefix("strings").strip().removeprefix("of ").removeprefix("for ")
     strings = open_strings(rest) if words.startswith("strings") else None
-    return StringsOfInstrument(strings=strings) if strings is not None else None
+    return StringsOfInstrument(instrument=rest, strings=strings) if strings is not None else None
 
 
 def _transposed(words: str) -> OneNote | None:
@@ -336,7 +381,7 @@ def _transposed(words: str) -> OneNote | None:
         return None
     way = -1 if found[1] == "written" else 1
     moved = note.moved(way * above[0], way * above[1])
-    return OneNote(note=moved) if moved is not None else None
+    return OneNote(note=moved, instrument=found[3]) if moved is not None else None
 
 
 def _key_for(words: str) -> KeyForInstruments | None:

@@ -9,11 +9,14 @@ from support.papers import paper, planned
 from support.phrases import ENGLISH as PAPER_PHRASES
 from support.phrases import IN_ENGLISH, NO_PHRASES, SPOKEN, english_left
 
-from cockpit.papers.notes.page import practice_notes_page
+from cockpit.papers.notes.page import practice_notes_body, practice_notes_page
 from cockpit.papers.notes.text import practice_notes_markdown, practice_notes_sheet, practice_notes_text
+from cockpit.papers.notes.theory import has_staves, no_staff, with_staves, without_staves
 from cockpit.studio.people.people import PlanForm
 from cockpit.studio.theory.examples import EXAMPLES
+from cockpit.studio.theory.lesson_theory import CountingSystem, LessonTheory
 from cockpit.studio.theory.reading import Unclear, read_theory
+from cockpit.studio.values import replace
 from cockpit.wording.theory import ENGLISH, answer_rows
 
 BODY = """\
@@ -128,3 +131,55 @@ def test_any_braces_go_through_every_form(body):
     notes = paper(f"Theory: x {body}\n")
     for form in (practice_notes_text, practice_notes_markdown):
         assert form(notes, IN_ENGLISH)
+
+
+def drawing(words: str, lesson: LessonTheory) -> str | None:
+    """Stands for the engraver: an empty picture that says what was asked, and for which instrument."""
+    return None if words == "key Bb" else f"<svg><title>{words}, {lesson.instrument}, {lesson.counting}</title></svg>"
+
+
+@pytest.mark.parametrize("form", [PlanForm.CHART, PlanForm.LIST])
+def test_the_page_has_the_staves_below_the_practice_each_under_its_words(form):
+    page = practice_notes_page(planned(BODY, form=form), "p {}", IN_ENGLISH, drawing)
+    section = page[page.index('<section class="staves">') :]
+    assert page.count("<svg>") == 3
+    assert "<h2>On the staff</h2>\n<figure><figcaption><b>Bb7</b>" not in section
+    assert (
+        "<figure><figcaption><b>B major</b> B C♯ D♯ E F♯ G♯ A♯ B · 5 sharps: F♯ C♯ G♯ D♯ A♯</figcaption>"
+        "<svg><title>B major, cello, numbers</title></svg></figure>\n"
+    ) in section
+    assert "data-" not in section
+    assert "key Bb" not in section  # without a picture it has its words in the line alone
+    assert "Db major" not in page
+
+
+def test_what_is_kept_of_a_page_has_places_that_are_empty_without_the_engraver():
+    notes = planned(BODY)
+    body = practice_notes_body(notes, IN_ENGLISH)
+    assert body.count("<figure data-asked=") == 4
+    assert "<svg" not in body
+    bare = without_staves(body)
+    assert has_staves(body)
+    assert not has_staves(bare)
+    assert with_staves(body, no_staff) == bare
+    assert with_staves(bare, drawing) == bare
+
+
+def test_a_page_has_twelve_staves_at_most_and_one_of_each():
+    keys = [f"{letter}{sign} blues" for letter in "CDEFGAB" for sign in ("", "b")]
+    page = practice_notes_page(paper("".join(f"{{{each}}} and {{{each}}}\n" for each in keys)), "", IN_ENGLISH, drawing)
+    assert page.count("<svg>") == 12
+
+
+def test_typed_words_stay_words_in_the_places_of_staves():
+    odd = "chord Bb7\u00a0 "
+    body = practice_notes_body(paper(f'Now {{{odd}}} "<svg> {{"}} <section class="staves">\n'), IN_ENGLISH)
+    assert with_staves(body, drawing).count('<section class="staves">') == 1
+    assert without_staves(body).count("&lt;section") == 1
+
+
+def test_the_counting_of_the_studio_goes_with_the_place():
+    notes = replace(paper("{rhythm 4/4 q e e h}\n"), counting=CountingSystem.TAKADIMI)
+    assert "ta ta di ta (ta)" in practice_notes_text(notes, IN_ENGLISH)
+    page = practice_notes_page(notes, "", IN_ENGLISH, drawing)
+    assert "<title>rhythm 4/4 q e e h, cello, takadimi</title>" in page
