@@ -52,7 +52,7 @@ WHO_SEES = {
     "follow_up": {"T": "lesson_id body ticked_at"},
     "export": {"F": "lesson_id path is_final exported_at"},
     "board_line": {"T": "lesson_id words put_at is_off"},
-    "piece": {"F": "student_id key composer origin", "T": "is_chosen measures wanted_on kept_since"},
+    "piece": {"F": "student_id key composer origin", "T": "is_chosen measures wanted_on state state_since"},
     "piece_alias": {"T": "student_id key piece is_one"},
     "strand_left": {"T": "student_id strand until_on"},
     "recital": {

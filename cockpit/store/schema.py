@@ -377,11 +377,18 @@ _M030 = (
         lesson_id TEXT NOT NULL REFERENCES lesson(id) ON DELETE CASCADE, words TEXT NOT NULL, put_at TEXT NOT NULL,
         is_off INTEGER NOT NULL, PRIMARY KEY (lesson_id, words)) STRICT""",
 )
+# Where she has a piece: what was kept alive still is, since the same date.
+_M031 = (
+    "ALTER TABLE piece RENAME COLUMN kept_since TO state_since",
+    "ALTER TABLE piece ADD COLUMN state TEXT NOT NULL DEFAULT 'learning'",
+    "UPDATE piece SET state = 'kept alive' WHERE state_since IS NOT NULL",
+)
 _STEPS = (
     _M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009,
     _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017, _M018,
     _M019, _M020, _M021, _M022, _M023, _M024,
     _M025, _M026, _M027, _M028, _M029, _M030,
+    _M031,
 )  # fmt: skip
 VERSION = len(_STEPS)
 

@@ -6,10 +6,11 @@ from fractions import Fraction
 from math import floor
 
 from cockpit.studio.calendar.attendance import Attendance
+from cockpit.studio.changes.pieces import Piece, PieceState
 from cockpit.studio.clocks.words import counted, near_day
 from cockpit.studio.notes.notes import Mark
 from cockpit.studio.pieces.history import PieceHearing, PieceTime
-from cockpit.studio.pieces.kept_alive import KeptAlive
+from cockpit.studio.pieces.kept_alive import DuePiece, KeptAlive
 from cockpit.studio.pieces.mix import MixLine, StudioStrand
 from cockpit.studio.pieces.pace import MeasuresProgress, Pace, PieceProgress
 
@@ -115,6 +116,20 @@ def kept_alive_words(kept: KeptAlive, today: date) -> str:
     if kept.is_due(today):
         return f"due since {near_day(kept.due_on, today)}" if kept.due_on < today else "due today"
     return f"due in {counted(kept.weeks_left(today), 'week')}"
+
+
+def repertoire_words(said: Piece | None, due: KeptAlive | None, today: date) -> str:
+    """Where she has a piece: `kept alive, due in 3 weeks`, `resting since October 6`; nothing of one that is being learned."""
+    if due is not None:
+        return f"{PieceState.KEPT_ALIVE}, {kept_alive_words(due, today)}"
+    if said is None or said.state is PieceState.LEARNING or said.state_since is None:
+        return ""
+    return f"{said.state} since {near_day(said.state_since, today)}"
+
+
+def due_words(piece: DuePiece, today: date) -> str:
+    """A piece that is due at the beginning of a lesson: `Keep alive: Little Canoe, due since November 17`."""
+    return f"Keep alive: {piece.title}, {kept_alive_words(piece.due, today)}"
 
 
 def since_words(line: MixLine) -> str:

@@ -92,6 +92,8 @@ def test_eleven_weeks_behind_them_have_a_piece_on_its_way_one_stuck_one_kept_ali
     assert {each.tempo for each in rain.history.now.hearings} == {58, 60}
     canoe = page_of(long_studio, "Teodor").piece("little canoe")
     assert canoe.said.kept_since == date(2026, 10, 6)
+    ferry = next(each for each in page_of(long_studio, "Eilidh").done if each.history.key == "morning ferry")
+    assert ferry.due.due_on == date(2026, 11, 10)
     ilse = page_of(long_studio, "Ilse")
     assert ilse.mix.line("theory").weeks_since == 11
     assert (ilse.attended.planned, ilse.attended.attended, ilse.attended.absent) == (11, 10, 1)

@@ -6,7 +6,7 @@ A new migration needs a digest of its own at the end of LANDED, and nothing else
 import contextlib
 import hashlib
 import sqlite3
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
@@ -16,6 +16,7 @@ from cockpit.store import schema
 from cockpit.store.leaving import FamilyRows
 from cockpit.store.open_studio import OpenStudio, open_studio, open_studio_to_read
 from cockpit.store.schema import NAME
+from cockpit.studio.changes.pieces import PieceState
 from cockpit.studio.changes.recital import RecitalId
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.people.people import FamilyId, Gets, StudentId
@@ -52,6 +53,7 @@ LANDED = (
     "8ed47f1b048ef0a6",
     "9357ec3e9a9d4313",
     "d8fef93d52be507a",
+    "fcff86ec46a9ef07",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -97,6 +99,7 @@ ROWS = {
     "piece": {
         "student_id": 2, "key": "old mill of words", "composer": "word-composer", "origin": "word-origin", "is_chosen": 1,
         "measures": 96, "wanted_on": "2026-12-19", "kept_since": "2026-10-06",
+        "state": "kept alive", "state_since": "2026-10-06",
     },
     "piece_alias": {"student_id": 2, "key": "old mil of words", "piece": "old mill of words", "is_one": 1},
     "strand_left": {"student_id": 2, "strand": "word-strand", "until_on": "2027-03-01"},
@@ -267,6 +270,14 @@ def test_a_family_of_the_form_before_lives_where_it_did_and_an_earlier_cockpit_o
         assert schema.version_of(studio.connection) > before
     finally:
         studio.close()
+
+
+def test_a_piece_that_was_kept_alive_still_is_since_the_same_date(tmp_path):
+    written_by(tmp_path, 30)
+    studio = open_studio(tmp_path)
+    (piece,) = studio.reading.pieces_said(StudentId(2))
+    studio.close()
+    assert (piece.state, piece.state_since) == (PieceState.KEPT_ALIVE, date(2026, 10, 6))
 
 
 @pytest.mark.parametrize("form", FORMS)

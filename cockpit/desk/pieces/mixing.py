@@ -16,6 +16,7 @@ from cockpit.studio.lessons.breaks import days_off
 from cockpit.studio.people.people import Student, StudentId
 from cockpit.studio.pieces.given import GivenLine
 from cockpit.studio.pieces.history import PieceTime, histories
+from cockpit.studio.pieces.kept_alive import DuePiece, due_pieces
 from cockpit.studio.pieces.mix import (
     WEEKS,
     GivenSoFar,
@@ -54,10 +55,11 @@ class StudioMix(Value):
 
 
 class MixAtLesson(Value):
-    """What a lesson is told of the last weeks: the mix of the student, and what became of the piece of each line in them."""
+    """What a lesson is told of the last weeks: the mix of the student, what became of the piece of each line in them, and what is due."""
 
     mix: Mix
     pieces: Mapping[LineKey, PieceTime]
+    due: tuple[DuePiece, ...] = ()
 
 
 class Mixing:
@@ -92,13 +94,12 @@ class Mixing:
         look = self._looking.look_at_weeks(student.id, _LOOKED_AT)
         # Of a piece that was given for longer the first tempo stands beside the last, as on the page.
         given = self._looking.given(student.id, {each.read.piece for each in look.given})
+        said = {each.key: each for each in self._reading.pieces_said(student.id)}
+        pieces, today = histories(given, said), self._today()
         return MixAtLesson(
-            mix=self._mix(student, look, self._today(), {}),
-            pieces={
-                (line.lesson_id, line.read.line): history.now
-                for history in histories(given, {})
-                for line in history.now.lines
-            },
+            mix=self._mix(student, look, today, {}),
+            pieces={(line.lesson_id, line.read.line): history.now for history in pieces for line in history.now.lines},
+            due=due_pieces(pieces, self._preferences.pieces.gaps, today),
         )
 
     def studio(self) -> StudioMix:

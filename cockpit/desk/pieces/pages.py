@@ -15,9 +15,8 @@ from cockpit.desk.steps import Steps
 from cockpit.studio.assignments.goals import TypedOn, goal_day
 from cockpit.studio.assignments.last_lesson import GivenAssignment, still_open
 from cockpit.studio.calendar.attendance import Attendance, attendance
-from cockpit.studio.changes.pieces import Piece, PieceAlias
+from cockpit.studio.changes.pieces import Piece, PieceAlias, PieceState
 from cockpit.studio.changes.records import Edit
-from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import BadInput, NotFound, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
@@ -30,11 +29,12 @@ from cockpit.studio.pieces.kept_alive import KeptAlive, kept_alive
 from cockpit.studio.pieces.mix import WEEKS, Mix, mix_of
 from cockpit.studio.pieces.names_alike import near_names
 from cockpit.studio.pieces.pace import MeasuresProgress, PieceProgress, measures_progress, tempo_progress
-from cockpit.studio.pieces.piece_line import read_piece
+from cockpit.studio.pieces.piece_line import in_state, read_piece
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.typed_times.days import Days, day_of
 from cockpit.studio.typed_times.words import read_parts
 from cockpit.studio.values import Value, replace
+from cockpit.wording.pieces import kept_alive_words
 
 _DAY = timedelta(days=1)
 _LATELY = timedelta(weeks=WEEKS)
@@ -199,7 +199,7 @@ class StudentPages:
             Refused: nothing would change.
         """
         before, fresh = self._said_of(student_id, history)
-        after, facts = read_piece(line, fresh, self._day)
+        after, facts = read_piece(line, fresh, self._day, self._today)
         if after == fresh:
             raise Refused("That is so already.")
         return Proposal(
@@ -209,17 +209,24 @@ class StudentPages:
         )
 
     def keep_alive(self, student_id: StudentId, history: PieceHistory) -> str:
-        """Keeps a piece alive from today on, or no more; returns a sentence."""
+        """Keeps a piece alive, polished today or when she said so; or lets it rest. Returns a sentence."""
+        _, said = self._said_of(student_id, history)
+        if said.state is PieceState.KEPT_ALIVE:
+            return self.let_rest(student_id, history)
+        after = self._put(student_id, history, PieceState.KEPT_ALIVE, f"keeping {history.title} alive")
+        due = kept_alive(replace(history, said=after), self._preferences.pieces.gaps)
+        return f"{history.title} is kept alive{f': {kept_alive_words(due, self._today)}' if due is not None else ''}."
+
+    def let_rest(self, student_id: StudentId, history: PieceHistory) -> str:
+        """Lets a piece rest; returns a sentence."""
+        self._put(student_id, history, PieceState.RESTING, f"letting {history.title} rest")
+        return f"{history.title} is resting: no longer kept alive."
+
+    def _put(self, student_id: StudentId, history: PieceHistory, state: PieceState, words: str) -> Piece:
         before, fresh = self._said_of(student_id, history)
-        is_kept = fresh.kept_since is None
-        today = self._preferences.home.date_of(self._clock.now())
-        after = replace(fresh, kept_since=today if is_kept else None)
-        words = f"keeping {history.title} alive" if is_kept else f"letting {history.title} rest"
+        after = in_state(fresh, state, self._today)
         self._steps.take(words, Edit(before=before, after=after))
-        due = counted(self._preferences.pieces.gaps[0], "week")
-        return (
-            f"{history.title} is kept alive: due in {due}." if is_kept else f"{history.title} is no longer kept alive."
-        )
+        return after
 
     def answer_alike(self, student_id: StudentId, key: str, other: str, *, is_one: bool) -> str:
         """Has two names of a student be one piece from now on, the `other` one, or two for good; returns a sentence.
@@ -238,13 +245,17 @@ class StudentPages:
         self._steps.take(words, *edits)
         return "They are one piece now." if is_one else "They stay two pieces. You will not be asked again."
 
+    @property
+    def _today(self) -> date:
+        return self._preferences.home.date_of(self._clock.now())
+
     def _day(self, text: str) -> date:
         """The date that a part of a line names.
 
         Raises:
             BadInput: it names none, or one that is past.
         """
-        today = self._preferences.home.date_of(self._clock.now())
+        today = self._today
         days = Days(today=today, around=today, month_first=self._preferences.month_first)
         try:
             parts = read_parts(text, {})
@@ -302,6 +313,7 @@ def _joined(said: Piece, key: str, other: Piece | None) -> Piece:
     """What is said of a piece under another key, where something may be said of that one: this goes first."""
     if other is None:
         return replace(said, key=key)
+    state_of = said if other.state is PieceState.LEARNING else other
     return replace(
         other,
         composer=other.composer or said.composer,
@@ -309,5 +321,6 @@ def _joined(said: Piece, key: str, other: Piece | None) -> Piece:
         is_chosen=other.is_chosen or said.is_chosen,
         measures=other.measures or said.measures,
         wanted_on=other.wanted_on or said.wanted_on,
-        kept_since=other.kept_since or said.kept_since,
+        state=state_of.state,
+        state_since=state_of.state_since,
     )

@@ -246,6 +246,11 @@ class DayScreen(CockpitScreen):
         """Puts an open assignment into today's notes."""
         self.attempt(lambda: self.say(self.notes.carry(event.given)))
 
+    @on(LastPane.ReviewAsked)
+    def review(self, event: LastPane.ReviewAsked) -> None:
+        """Puts a piece that is due into today's notes."""
+        self.attempt(lambda: self.say(self.notes.review(event.title)))
+
     @on(LastPane.WordTyped)
     def type_on(self, event: LastPane.WordTyped) -> None:
         """Types in the notes what was typed elsewhere by mistake."""

@@ -55,6 +55,7 @@ if TYPE_CHECKING:
     from cockpit.settings.settings import Settings
     from cockpit.studio.lessons.lesson import LessonId
     from cockpit.studio.pieces.history import PieceTime
+    from cockpit.studio.pieces.kept_alive import DuePiece
     from cockpit.studio.pieces.mix import MixLine
 
 # Two different letters within so many seconds are the beginning of a word, and no two commands.
@@ -65,7 +66,8 @@ _MOST_ROWS = 9
 _MEASURES = re.compile(r"\bmm?\. ?(?=\d)")
 _TEMPO, _WEEKS = 4, 4  # columns of the tempo, and of the weeks
 
-_MENTIONED = "mix: "
+_MENTIONED, _DUE = "mix: ", "due: "
+_MOST_DUE = 3
 _OLDER = "OLDER, STILL OPEN"
 _LASTING = {Line.TO_GET: "STILL TO GET", Line.GOAL: "GOALS"}
 _LESSONS = 4  # earlier ones that are listed below the assignments, where there is room
@@ -157,6 +159,13 @@ class LastPane(Vertical):
         def __init__(self, given: GivenAssignment) -> None:
             super().__init__()
             self.given = given
+
+    class ReviewAsked(Message):
+        """A piece that is kept alive is to be given again in today's notes."""
+
+        def __init__(self, title: str) -> None:
+            super().__init__()
+            self.title = title
 
     class PieceAsked(Message):
         """The history of an assignment's piece is asked for."""
@@ -270,10 +279,13 @@ class LastPane(Vertical):
         if self._looked is None:
             return []
         from cockpit.screens.lessons.progress_rows import mention_option  # what it shows is loaded by now
+        from cockpit.wording.pieces import due_words, mention_words
 
+        said = {f"{_DUE}{each.key}": due_words(each, self._shown[2]) for each in self._looked.due[:_MOST_DUE]}
+        said |= {f"{_MENTIONED}{each.name}": mention_words(each) for each in self._mentioned}
         return [
-            mention_option(each, width, _MENTIONED, has_gap=has_gap and number == 0)
-            for number, each in enumerate(self._mentioned)
+            mention_option(words, width, name, has_gap=has_gap and number == 0)
+            for number, (name, words) in enumerate(said.items())
         ]
 
     def _mix(self, on: date, width: int) -> list[Content]:
@@ -413,12 +425,18 @@ class LastPane(Vertical):
         self._mark(Mark.NOT_YET)
 
     def action_drop(self) -> None:
-        """Drops the chosen assignment: it is not worked on any more. What is mentioned of the mix is left for this season."""
-        booking, name = self._shown[0], mentioned_in(self._list.chosen)
-        if booking is None or name is None:
-            self._mark(Mark.DROPPED)
-        else:
+        """Drops the chosen assignment: it is not worked on any more.
+
+        What is mentioned of the mix is left for this season, and a piece that is due rests.
+        """
+        booking, name, due = self._shown[0], mentioned_in(self._list.chosen), self._chosen_due
+        if booking is not None and name is not None:
             self.post_message(Step(lambda: self._desk.mixing().leave(booking.student.id, name)))
+        elif booking is not None and due is not None:
+            pages, student_id = self._desk.pages(), booking.student.id
+            self.post_message(Step(lambda: pages.let_rest(student_id, pages.history(student_id, due.key))))
+        else:
+            self._mark(Mark.DROPPED)
 
     def action_tap(self) -> None:
         """Takes a tap along with the student's playing."""
@@ -436,12 +454,19 @@ class LastPane(Vertical):
             self._opening = self.set_timer(_A_WORD, lambda: self.post_message(self.PieceAsked(given)))
 
     def action_carry(self) -> None:
-        """Carries the chosen assignment into today's notes."""
-        given = self._given.get(self._list.chosen or "")
+        """Carries the chosen assignment, or the piece that is due, into today's notes."""
+        given, due = self._given.get(self._list.chosen or ""), self._chosen_due
+        if (given is not None or due is not None) and self._first is not None:
+            self._first.was_carried = True
         if given is not None:
-            if self._first is not None:
-                self._first.was_carried = True
             self.post_message(self.Carried(given))
+        elif due is not None:
+            self.post_message(self.ReviewAsked(due.title))
+
+    @property
+    def _chosen_due(self) -> "DuePiece | None":
+        due = self._looked.due if self._looked is not None else ()
+        return next((each for each in due if f"{_DUE}{each.key}" == self._list.chosen), None)
 
     @property
     def _are_heard(self) -> bool:

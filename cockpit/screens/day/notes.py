@@ -179,10 +179,23 @@ class NotesPane(Vertical):
         """
         if not given.is_assignment:
             raise Refused(f"{given.line.text} stays on the sheet by itself until it is marked done or dropped.")
+        return self._add(given.line, given.tempo)
+
+    def review(self, title: str) -> str:
+        """Gives a piece that is kept alive again: `Review: Little Canoe`; returns a sentence.
+
+        Raises:
+            Refused: the notes are closed, or have it.
+        """
+        from cockpit.studio.pieces.kept_alive import review_line  # its row is shown, and so it is loaded
+
+        return self._add(review_line(title, self._settings.preferences.labels), None)
+
+    def _add(self, asked: NoteLine, tempo: int | None) -> str:
         text, self._after_carrying = self._open_text(), None
-        if (there := given_again(given.line, text.text, self._settings.preferences.labels)) is not None:
+        if (there := given_again(asked, text.text, self._settings.preferences.labels)) is not None:
             raise Refused(f"Already in today's notes: {there}")
-        line = carried_on(given.line, given.tempo)
+        line = carried_on(asked, tempo)
         end = text.document.end
         fresh = "" if end[1] == 0 else "\n"
         text.history.checkpoint()  # undoing it takes back nothing that was typed before

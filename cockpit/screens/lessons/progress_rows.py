@@ -7,14 +7,15 @@ from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from cockpit.screens.look.show import HAPPENED, NEEDS_HER, OPEN, Piece, cut_at_word, heading, placed, role
+from cockpit.screens.look.show import HAPPENED, NEEDS_HER, OPEN, Piece, cut_at_word, heading, lines_of, placed, role
 from cockpit.studio.clocks.words import near_day
 from cockpit.studio.pieces.history import PieceTime
 from cockpit.studio.pieces.mix import Mix, MixLine, is_over
 from cockpit.studio.pieces.plot import MOST_CELLS, heights
 from cockpit.studio.pieces.rules import MixRules
-from cockpit.wording.pieces import beats_words, mention_words, plot_words, since_words, tempo_words
+from cockpit.wording.pieces import beats_words, plot_words, since_words, tempo_words
 
+_MOST_ROWS = 3  # of what is mentioned; a title can be long
 _NUMBERS = 10  # where the tempos begin
 _AROUND = len("132.5  132.5  goal 132.5")  # columns of what stands around the plot
 
@@ -39,10 +40,10 @@ def tempo_rows(time: PieceTime, width: int) -> list[Content]:
     return [heading(title, width, beats), placed(width, *said)]
 
 
-def mention_option(line: MixLine, width: int, prefix: str, *, has_gap: bool) -> Option:
-    """A row that mentions what was not given for long: `Theory: 11 weeks ago`."""
-    row = placed(width, (2, cut_at_word(mention_words(line), width - 2), role("quiet")))
-    return Option(Content("\n").join([Content(), row]) if has_gap else row, id=f"{prefix}{line.name}")
+def mention_option(words: str, width: int, name: str, *, has_gap: bool) -> Option:
+    """A quiet row that mentions something: what was not given for long, or is to be heard again."""
+    rows = [Content("  ") + row for row in lines_of(Content.styled(words, role("quiet")), width - 2)[:_MOST_ROWS]]
+    return Option(Content("\n").join([*([Content()] if has_gap else []), *rows]), id=name)
 
 
 def mix_rows(mix: Mix, mentioned: Collection[MixLine], on: date, rules: MixRules, width: int) -> list[Content]:

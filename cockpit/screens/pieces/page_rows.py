@@ -36,10 +36,10 @@ from cockpit.wording.pieces import (
     a_week,
     attendance_words,
     done_words,
-    kept_alive_words,
     measures_words,
     one_decimal,
     plot_words,
+    repertoire_words,
     signed,
     tempo_words,
 )
@@ -189,8 +189,8 @@ def _piece_rows(piece: PieceOnPage, on: date, columns: PieceColumns) -> list[Con
         rows += [Content.styled(row, role("text")) for row in wrapped(facts, columns.width, " " * 4).splitlines()]
     if piece.measures is not None:
         rows.append(_measures_row(piece, columns))
-    if piece.due is not None:
-        rows.append(placed(columns.width, (4, f"kept alive, {kept_alive_words(piece.due, on)}", role("asked"))))
+    if state := repertoire_words(piece.history.said, piece.due, on):
+        rows.append(placed(columns.width, (4, state, role("asked"))))
     return rows
 
 
@@ -270,9 +270,9 @@ def _detail(piece: PieceOnPage, room: int) -> str:
 
 
 def _done_option(done: DonePiece, on: date, columns: PieceColumns) -> Option:
-    alive = f"kept alive, {kept_alive_words(done.due, on)}" if done.due is not None else ""
+    state = repertoire_words(done.history.said, done.due, on)
     name = min(columns.name, _LONGEST_NAME)
-    said = ", ".join(filter(None, (done_words(done.time, on), alive)))
+    said = ", ".join(filter(None, (done_words(done.time, on), state)))
     style = role("asked" if done.due is not None and done.due.is_due(on) else "quiet")
     row = placed(
         columns.width,

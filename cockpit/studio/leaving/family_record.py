@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from cockpit.studio.calendar.collisions import parts_of
 from cockpit.studio.calendar.events import EventTitle
-from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
+from cockpit.studio.changes.pieces import Piece, PieceAlias, PieceState, StrandLeft
 from cockpit.studio.changes.recital import Recital, RecitalItem, RecitalNoted
 from cockpit.studio.changes.records import Accepted, BoardLine, Export, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
@@ -127,7 +127,7 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
         inquiry_steps=(),
         call_losses=(),
         pieces=tuple(
-            replace(each, is_chosen=False, measures=None, wanted_on=None, kept_since=None)
+            replace(each, is_chosen=False, measures=None, wanted_on=None, state=PieceState.LEARNING, state_since=None)
             for each in record.pieces
             if each.composer or each.origin
         ),

@@ -4,10 +4,11 @@ The gaps widen by common practice, no source. Widening is a choice: even gaps le
 others 2014, DOI 10.3758/s13423-014-0636-z).
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
-from cockpit.studio.notes.notes import Mark
+from cockpit.studio.notes.notes import Mark, NoteLine, read_notes
+from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.pieces.history import PieceHistory
 from cockpit.studio.values import Value
 
@@ -48,3 +49,29 @@ def kept_alive(history: PieceHistory, gaps: Sequence[int]) -> KeptAlive | None:
     for heard_on, mark in heard.items():
         on, gap = heard_on, 0 if mark is Mark.NOT_YET else min(gap + 1, len(gaps) - 1)
     return KeptAlive(on=on, weeks=gaps[gap])
+
+
+class DuePiece(Value):
+    """A piece that is kept alive and is to be heard again."""
+
+    key: str
+    title: str
+    due: KeptAlive
+
+
+def due_pieces(pieces: Iterable[PieceHistory], gaps: Sequence[int], on: date) -> tuple[DuePiece, ...]:
+    """The pieces that are due by a date, the longest due first.
+
+    One that was given again, and of which no mark says how it went, is among the assignments already.
+    """
+    found = []
+    for each in pieces:
+        due, newest = kept_alive(each, gaps), each.lines[0]
+        if due is not None and due.is_due(on) and (newest.mark is not None or newest.on <= due.on):
+            found.append(DuePiece(key=each.key, title=each.title, due=due))
+    return tuple(sorted(found, key=lambda each: (each.due.due_on, each.title)))
+
+
+def review_line(title: str, labels: Labels) -> NoteLine:
+    """The line that gives a piece again, as it is typed: `Review: Little Canoe`."""
+    return next(iter(read_notes(f"Review: {title}", labels)))

@@ -5,13 +5,13 @@ from collections.abc import Callable
 from datetime import date
 from typing import NamedTuple
 
-from cockpit.studio.changes.pieces import Piece
+from cockpit.studio.changes.pieces import Piece, PieceState
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.typed_times.line_parts import parts_of, refuse_long
 from cockpit.studio.values import replace
 
-EXAMPLES = '"irish", "her choice", "composer dvorak", "96 measures", "by dec 19", or "no date"'
+EXAMPLES = '"irish", "her choice", "composer dvorak", "96 measures", "by dec 19", "no date", "polished", "resting", or "learning"'
 MOST_MEASURES = 9999
 _LONGEST, _LONGEST_NAME = 300, 60
 _CHOSEN = re.compile(
@@ -21,12 +21,18 @@ _COMPOSER = re.compile(r"(?:composer|composed by|written by):? (?P<value>.+)|no 
 _ORIGIN = re.compile(r"(?:origin|from|style):? (?P<value>.+)|no origin", re.IGNORECASE)
 _MEASURES = re.compile(r"(?P<value>\d+) (?:measures?|bars?|mm\.?)|no measures", re.IGNORECASE)
 _DATE = re.compile(r"(?:wanted )?(?:by|for|until) (?P<value>.+)|(?:no|without a?) ?date", re.IGNORECASE)
+_STATES = {
+    **{str(state): state for state in PieceState},
+    "kept": PieceState.KEPT_ALIVE, "keep alive": PieceState.KEPT_ALIVE, "rests": PieceState.RESTING, "rest": PieceState.RESTING,
+}  # fmt: skip
 _NOT_SAID = "not said"
 _NOTHING = frozenset({"nothing", "none", "-", "–"})
 
 
-def read_piece(line: str, piece: Piece, day: Callable[[str], date]) -> tuple[Piece, tuple[str, ...]]:
+def read_piece(line: str, piece: Piece, day: Callable[[str], date], today: date) -> tuple[Piece, tuple[str, ...]]:
     """What is said of a piece after a line, and the facts of the line in words. `day` reads a date.
+
+    A state is so since `today`, where it was not already.
 
     A part that is nothing else is where the piece comes from: a country, a people, a style.
 
@@ -34,7 +40,7 @@ def read_piece(line: str, piece: Piece, day: Callable[[str], date]) -> tuple[Pie
         BadInput: a part cannot be used, or two speak of one thing; the sentence names it.
     """
     refuse_long(line, _LONGEST)
-    facts = [_fact(part, day) for part in parts_of(line)]
+    facts = [_fact(part, day, today) for part in parts_of(line)]
     abouts = [fact.about for fact in facts]
     for about in abouts:
         if abouts.count(about) > 1:
@@ -52,7 +58,19 @@ class _Fact(NamedTuple):
     change: Callable[[Piece], Piece]
 
 
-def _fact(part: str, day: Callable[[str], date]) -> _Fact:
+def in_state(piece: Piece, state: PieceState, today: date) -> Piece:
+    """A piece in a state, since today where it was in another one; one that was polished is kept alive since then."""
+    if piece.state is state:
+        return piece
+    if state is PieceState.LEARNING:
+        return replace(piece, state=state, state_since=None)
+    is_polished = piece.state is PieceState.POLISHED and state is PieceState.KEPT_ALIVE
+    return replace(piece, state=state, state_since=piece.state_since if is_polished else today)
+
+
+def _fact(part: str, day: Callable[[str], date], today: date) -> _Fact:
+    if (state := _STATES.get(part.casefold())) is not None:
+        return _Fact("state", state, lambda piece: in_state(piece, state, today))
     if (match := _CHOSEN.fullmatch(part)) is not None:
         is_chosen = match["no"] is None
         words = "the student's own" if is_chosen else "not the student's own"

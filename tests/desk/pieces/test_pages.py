@@ -98,7 +98,7 @@ def test_what_she_says_of_a_piece_is_taken_back_step_by_step(tmp_path):
         assert (said.composer, said.measures, said.kept_since) == ("dvorak", 96, date(2026, 12, 1))
         (page,) = (each for each in pages.page(ilse).open if each.key == "old mill")
         assert kept_alive_words(page.due, date(2026, 12, 1)) == "due in 2 weeks"
-        assert pages.keep_alive(ilse, history) == "The Old Mill is no longer kept alive."
+        assert pages.keep_alive(ilse, history) == "The Old Mill is resting: no longer kept alive."
         pages.answer_alike(ilse, "old mil", "old mill", is_one=False)
         assert pages.page(ilse).alike == ()
         for _ in range(4):
@@ -217,3 +217,23 @@ def test_a_plot_is_of_figures_on_a_terminal_of_ascii_alone(tmp_path):
     )
     assert "60 ▁▂▃ 72" in drawn
     assert "60 123 72" in ascii_alone
+
+
+def test_a_piece_that_is_due_is_told_at_the_lesson_until_it_rests(tmp_path):
+    weeks = (("2026-11-03", "Piece: Little Canoe q=60", 60), ("2026-11-10", "Scales: D major q=60", 60))
+    with taught(tmp_path, weeks) as (arranged, pages, ilse):
+        mixing, student = arranged.studio.desk.mixing(), arranged.booking("2026-12-01", "Ilse").student
+        arranged.clock.at = home("2026-11-03 18:00")
+        arranged.studio.desk.arranging.do(pages.propose(ilse, pages.history(ilse, "little canoe"), "polished"))
+        arranged.clock.at = home("2026-11-06 10:00")
+        said = pages.keep_alive(ilse, pages.history(ilse, "little canoe"))
+        assert said == "Little Canoe is kept alive: due in 2 weeks."  # 14 days after it was polished
+        arranged.clock.at = home("2026-11-16 23:00")
+        assert mixing.at_lesson(student).due == ()
+        arranged.clock.at = home("2026-12-01 10:00")
+        (due,) = mixing.at_lesson(student).due
+        assert (due.title, due.due.due_on) == ("Little Canoe", date(2026, 11, 17))
+        pages.let_rest(ilse, pages.history(ilse, due.key))
+        assert mixing.at_lesson(student).due == ()
+        arranged.undo()
+        assert mixing.at_lesson(student).due == (due,)

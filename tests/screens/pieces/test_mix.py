@@ -6,9 +6,12 @@ import pytest
 from support.screens import on_screen
 from textual.widgets import OptionList
 
+from cockpit.desk.calendar.proposals import Proposal
 from cockpit.sample import history
 from cockpit.screens.pieces.mix import MixScreen, StudioMixScreen
 from cockpit.screens.pieces.page import PageScreen
+from cockpit.studio.changes.pieces import Piece, PieceState
+from cockpit.studio.changes.records import Edit
 
 FIVE_WEEKS_ON = history.MOMENT + timedelta(weeks=5)
 
@@ -77,6 +80,32 @@ def test_what_was_not_given_for_long_is_a_quiet_row_under_the_last_assignments_u
         assert "Theory: never in 7 weeks" in opened.drawn()
         await opened.press("f6")
         assert "Theory" not in opened.drawn()
+
+    on_screen(tmp_path, steps, at=FIVE_WEEKS_ON)
+
+
+def test_a_piece_that_is_due_is_a_quiet_row_which_c_gives_again_and_x_lets_rest(tmp_path):
+    async def steps(opened):
+        desk = opened.studio.desk
+        pages, student = desk.pages(), desk.day.shown.student
+        mill = pages.history(student.id, "old mill")
+        said = Piece(student_id=student.id, key="old mill", state=PieceState.KEPT_ALIVE, state_since=mill.lines[0].on)
+        desk.arranging.do(Proposal(understood="", edits=(Edit(before=None, after=said),), said="kept"))
+        opened.day.show()
+        await opened.pilot.pause()
+        assert "Keep alive: The Old Mill, due" in opened.drawn()
+        assert "since December 15" in opened.drawn()
+        await opened.press("tab")
+        rows = opened.day.query_one("#assignments", OptionList)
+        rows.highlighted = [each.id for each in rows.options].index("due: old mill")
+        await opened.press("c")
+        assert "Review: The Old Mill" in opened.drawn()
+        await opened.press("c")
+        assert opened.said == "Already in today's notes: Review: The Old Mill"
+        await opened.press("x")
+        assert opened.said == "The Old Mill is resting: no longer kept alive."
+        await opened.pilot.pause()
+        assert "Keep alive" not in opened.drawn()
 
     on_screen(tmp_path, steps, at=FIVE_WEEKS_ON)
 
