@@ -142,6 +142,16 @@ def test_everybody_else_keeps_theirs_to_the_byte(studio, full_studio, capsys):
     assert "send the duet" in review
 
 
+def test_a_partner_in_a_duet_keeps_the_own_item_as_it_was(studio, full_studio, capsys):
+    before = rows_of(full_studio / "studio.db")
+    assert [len(before[table]) for table in ("recital", "recital_item", "recital_noted")] == [2, 2, 4]
+    said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
+    after = rows_of(studio / "studio.db")
+    assert after["recital"] == before["recital"]
+    assert [len(after[table]) for table in ("recital_item", "recital_noted")] == [1, 2]
+    assert "The Heron" in after["recital_item"][0]
+
+
 def test_a_backup_that_was_rewritten_can_be_gone_on_with(studio, capsys):
     said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
     assert said(capsys, "restore", "--folder", studio)[0] == 0

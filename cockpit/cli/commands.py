@@ -64,6 +64,7 @@ def demo(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
         history.tell_more(studio.desk)
         history.ask_for_permissions(studio.desk)
         history.ask_about_lessons(studio.desk, past, starts_at)
+        history.plan_recital(studio.desk, past, starts_at)
     with studio_at(folder, RehearsalClock(starts_at), to_write=True) as studio:
         told = (f"This is a sample studio in {folder}. It is deleted when you close the cockpit.",)
         return run_screen(studio, say, told)

@@ -9,6 +9,7 @@ from cockpit.desk.bringing_in.enrolling import Enrolling
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.desk import Desk
 from cockpit.studio.assignments.last_lesson import GivenAssignment
+from cockpit.studio.changes.recital import NotedThing
 from cockpit.studio.clocks.moments import moment
 from cockpit.studio.notes.areas import Area
 from cockpit.studio.notes.notes import Line, Mark, NoteLine
@@ -23,12 +24,18 @@ SETTINGS = f'home_zone = "{HOME_ZONE}"\nhours = 12\nfamily_hours = 12\ntheme = "
 _WEEK = timedelta(days=7)
 _WEEKS_OF_HISTORY = 2
 _HOW = " -> "
+_NOT = "not "
+_BOTH = "may be seen in a recital and named"
 # Each by the student, by how many days after the sample's day the next lesson is, and as it is typed.
 _PERMISSIONS = (
     ("Ilse", 0, "may be named, recorded until dec 18: for her cousins"),
+    ("Ilse", 0, "may be seen in a recital"),
     ("Ishaan", 0, "may be seen in a recital, may not be in pictures"),
-    ("Marguerite", 3, "may be seen in a recital and named"),
+    *((name, 0, _BOTH) for name in ("Eilidh", "Teodor", "Mireille", "Nalani")),
+    *((name, 1, _BOTH) for name in ("Wren", "Tobin")),
+    ("Marguerite", 3, _BOTH),
 )
+_PLANNED_AT = moment(datetime.combine(date(2026, 11, 27), time(10)), HOME_ZONE)
 
 
 def enroll(enrolling: Enrolling) -> None:
@@ -132,12 +139,32 @@ def _pause(desk: Desk) -> None:
 
 
 def ask_for_permissions(desk: Desk) -> None:
-    """Says how some students may be shown: two guardians and an adult were asked, and one word ends before the recital."""
+    """Says how students may be shown: all who play in the recital may be named but one, and one word ends before it."""
     for name, days, line in _PERMISSIONS:
         desk.day.open(DAY + timedelta(days=days))
         booking = next(booking for booking in desk.day.bookings if booking.student.name == name)
         desk.arranging.do(desk.arranging.propose(Purpose.DETAILS, booking, line))
     desk.day.open()
+
+
+def plan_recital(desk: Desk, clock: SetClock, until: datetime) -> None:
+    """Plans the recital in December, three weeks before it; not where the sample's moment (UTC) is before that."""
+    if until < _PLANNED_AT:
+        return
+    clock.at = _PLANNED_AT
+    recitals, planned = desk.recitals(), tomllib.loads(_text("recital.toml"))
+    recitals.do(recitals.propose_new(planned["line"]))
+    (listed,) = recitals.view().coming
+    recital_id = listed.recital.id
+    recitals.do(recitals.propose_child(recital_id, planned["rehearsal"], is_rehearsal=True))
+    for each in planned["items"]:
+        student = desk.finding.student(each["student"]).student
+        recitals.do(recitals.propose_item(recital_id, student.id, each["line"]))
+        item = recitals.items(recital_id)[-1]
+        for noted in each["noted"]:
+            what = NotedThing(noted.removeprefix(_NOT))
+            recitals.note(item, what, recital_id, is_yes=not noted.startswith(_NOT))
+    clock.at = until
 
 
 def ask_about_lessons(desk: Desk, clock: SetClock, until: datetime) -> None:

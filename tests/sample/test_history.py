@@ -11,6 +11,8 @@ from cockpit.screens.roster.roster_rows import detail_rows
 from cockpit.studio.lessons.breaks import Pause
 from cockpit.studio.lessons.lesson import Kind
 from cockpit.studio.people.permissions import Shown, allowed
+from cockpit.studio.recital.program import AgainstRecital
+from cockpit.studio.recital.readiness import NotedAnswer
 from cockpit.wiring import studio_at
 
 
@@ -19,6 +21,7 @@ def studio(tmp_path_factory):
     with sample_studio(tmp_path_factory.mktemp("sample")) as (studio, clock):
         history.ask_for_permissions(studio.desk)
         history.ask_about_lessons(studio.desk, clock, history.MOMENT)
+        history.plan_recital(studio.desk, clock, history.MOMENT)
         yield studio
 
 
@@ -57,13 +60,36 @@ def test_the_roster_tells_how_a_student_may_be_shown_an_adult_by_her_own_word(st
     view = roster.view()
     for name, words in (
         ("Marguerite", ["▒ may be named", "▒ may be seen in a recital"]),
-        ("Ilse", ["▒ may be named", "▒ may be recorded through Friday, December 18, 2026 (for her cousins)"]),
+        (
+            "Ilse",
+            [
+                "▒ may be named",
+                "▒ may be recorded through Friday, December 18, 2026 (for her cousins)",
+                "▒ may be seen in a recital",
+            ],
+        ),
         ("Ishaan", ["▒ may be seen in a recital", "▒ may not be in pictures"]),
         ("Soraya", []),
     ):
         entry = next(each for each in view.entries if each.student.name == name)
         rows = [str(row) for row in detail_rows(roster.detail(view, entry), studio.preferences.home, 120)]
         assert [row[row.index("▒") :] for row in rows if "▒ may" in row] == words, name
+
+
+def test_the_recital_is_in_three_weeks_with_one_at_night_one_unnamed_and_two_not_ready(studio):
+    recitals = studio.desk.recitals()
+    rehearsal, listed = recitals.view().coming
+    assert (rehearsal.recital.is_rehearsal, listed.recital.name, listed.weeks) == (True, "Winter tales", 3)
+    program = recitals.program(listed.recital.id)
+    starts = [f"{studio.preferences.home.local(row.time.starts_at):%H:%M:%S}" for row in program.rows]
+    assert starts == ["12:03:00", "12:05:30", "12:08:30", "12:11:45", "12:14:45", "12:18:45", "12:23:15", "12:29:15"]
+    assert [row.performers[0].called for row in program.rows] == [
+        "Ishaan", "Teodor", "Wren", "Tobin", "Ilse", "Eilidh", "Nalani", "Mireille",
+    ]  # fmt: skip
+    assert [each.shown_as for row in program.rows for each in row.performers].count("a student") == 1
+    assert [(each.kind, each.family.name) for each in program.troubles] == [(AgainstRecital.NIGHT, "Banerjee")]
+    by_heart = [recitals.readiness(row.shared).noted[0].answer for row in program.rows]
+    assert by_heart.count(NotedAnswer.NO) == 2
 
 
 @pytest.fixture(scope="module")

@@ -32,6 +32,7 @@ from cockpit.studio.recital.live import RecitalNow, move_to_end, real_seconds, s
 from cockpit.studio.recital.program import RecitalPeople, RecitalProgram, begins_at, drafted, numbers_of, program_of
 from cockpit.studio.recital.readiness import ItemFacts, ItemNeeds, Readiness, Ready, Tick, readiness, weeks_to
 from cockpit.studio.recital.recital_line import RecitalReader
+from cockpit.studio.recital.sittings import RecitalDay, Sitting, sittings_of
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.values import Value, replace
 
@@ -159,6 +160,17 @@ class Recitals:
     def now(self, recital_id: RecitalId) -> RecitalNow:
         """Where a recital is at this moment, on its day."""
         return where_it_is(self.program(recital_id), self._clock.now())
+
+    def suiting(self, recital_id: RecitalId, on: date | None = None) -> tuple[Sitting, ...]:
+        """At which times of a day a recital lies in the day of which families: of its own day, or of another one of hers."""
+        program = self.program(recital_id)
+        day = RecitalDay(
+            on=on or self._preferences.home.date_of(program.starts_at),
+            seconds=program.times.total,
+            zones={each.id: each.zone for each in program.families},
+            preferences=self._preferences,
+        )
+        return sittings_of(day)
 
     def lengths_played(self, student_id: StudentId, piece: str) -> tuple[tuple[date, int], ...]:
         """How long a piece of a student took in recitals: the day and the seconds, the latest first."""

@@ -13,6 +13,7 @@ from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.errors import BadInput, NotFound, Refused
 from cockpit.studio.recital.program import AgainstRecital
 from cockpit.studio.recital.readiness import NotedAnswer, Ready
+from cockpit.studio.recital.sittings import best_sittings, fewest_sittings
 from cockpit.wiring import studio_at
 
 # The eight of the program that the times below were worked out for by hand.
@@ -97,13 +98,23 @@ def test_the_family_for_whom_it_is_night_is_told_and_nobody_else(tmp_path):
         assert recital.against(AgainstRecital.NIGHT) == []
 
 
+def test_the_times_that_suit_most_leave_out_one_family_and_two_sittings_reach_all(tmp_path):
+    with played(tmp_path) as recital:
+        sittings = recital.recitals.suiting(recital.id)
+        best = best_sittings(sittings)
+        names = {each.id: each.name for each in recital.program.families}
+        assert [{names[each] for each in found.at_night} for found in best] == [{"Kealoha"}, {"Banerjee"}]
+        assert home("2026-12-19 12:00") in (best[1].starts.first + timedelta(minutes=15) * step for step in range(20))
+        assert len(fewest_sittings(sittings)) == 2
+
+
 def test_an_order_is_drafted_moved_and_taken_back(tmp_path):
     with played(tmp_path) as recital:
         before = recital.names
         recital.recitals.move(recital.id, recital.item("Mireille").id, -7)
         assert recital.names == ["Mireille", *before[:-1]]
         recital.recitals.draft_order(recital.id)
-        # By length where nobody has a level, no instrument behind itself as long as another is left.
+        # By length where nobody has a level.
         drafted = recital.names
         assert drafted[0] == "Ishaan"
         assert sorted(drafted) == sorted(before)
