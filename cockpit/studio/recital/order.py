@@ -12,6 +12,7 @@ from graphlib import CycleError, TopologicalSorter
 from math import inf
 from typing import NewType, assert_never
 
+from cockpit.studio.changes.recital import PinnedTo
 from cockpit.studio.people.people import Level, StudentId
 from cockpit.studio.recital.timing import CHANGEOVER, RecitalFrame, recital_times
 from cockpit.studio.values import Value
@@ -20,19 +21,10 @@ ItemKey = NewType("ItemKey", int)
 _LEVELS = {level: rank for rank, level in enumerate(Level)}
 
 
-class PinKind(StrEnum):
-    """Where an item has to be."""
-
-    FIRST = "first"
-    LAST = "last"
-    AFTER = "after"
-    BEFORE = "before"
-
-
 class Pin(Value):
     """Where an item has to be: first, last, somewhere `after` all of some items, or over by a UTC moment (`before`)."""
 
-    kind: PinKind
+    kind: PinnedTo
     after: frozenset[ItemKey] = frozenset()
     before: datetime | None = None
 
@@ -142,23 +134,23 @@ def _costume(item: ItemToPlace, student_id: StudentId) -> str:
 
 def _holds(pin: Pin, place: int, order: Sequence[ItemToPlace], ends_at: datetime) -> bool:
     match pin.kind:
-        case PinKind.FIRST:
-            return all(_is_pinned(each, PinKind.FIRST) for each in order[:place])
-        case PinKind.LAST:
-            return all(_is_pinned(each, PinKind.LAST) for each in order[place:])
-        case PinKind.AFTER:
+        case PinnedTo.FIRST:
+            return all(_is_pinned(each, PinnedTo.FIRST) for each in order[:place])
+        case PinnedTo.LAST:
+            return all(_is_pinned(each, PinnedTo.LAST) for each in order[place:])
+        case PinnedTo.AFTER:
             return all(each.key not in pin.after for each in order[place:])
-        case PinKind.BEFORE:
+        case PinnedTo.BEFORE:
             return pin.before is None or ends_at <= pin.before
         case _:
             assert_never(pin.kind)
 
 
-def _is_pinned(item: ItemToPlace, kind: PinKind) -> bool:
+def _is_pinned(item: ItemToPlace, kind: PinnedTo) -> bool:
     return item.pin is not None and item.pin.kind is kind
 
 
-_Node = ItemKey | PinKind  # an item; or a gate, behind all that are pinned first, or before all that are pinned last
+_Node = ItemKey | PinnedTo  # an item; or a gate, behind all that are pinned first, or before all that are pinned last
 _Due = tuple[float, ItemKey, int]
 
 
@@ -199,19 +191,19 @@ class _Pins:
     def _open_gates(self) -> None:
         while fresh := self._waiting.get_ready():
             self._ready.update(fresh)
-            self._waiting.done(*(each for each in fresh if isinstance(each, PinKind)))
+            self._waiting.done(*(each for each in fresh if isinstance(each, PinnedTo)))
 
 
 def _waits(items: Sequence[ItemToPlace], kept: frozenset[ItemKey]) -> dict[_Node, set[_Node]]:
     """What each waits for by the pins that are kept."""
     keys = {each.key for each in items}
-    waits: dict[_Node, set[_Node]] = {PinKind.FIRST: set(), PinKind.LAST: set()}
+    waits: dict[_Node, set[_Node]] = {PinnedTo.FIRST: set(), PinnedTo.LAST: set()}
     for each in items:
         pin = each.pin if each.key in kept else None
         waits[each.key] = set() if pin is None else {*(pin.after & keys)}
         for gate, before, behind in (
-            (PinKind.FIRST, each.key, PinKind.FIRST),
-            (PinKind.LAST, PinKind.LAST, each.key),
+            (PinnedTo.FIRST, each.key, PinnedTo.FIRST),
+            (PinnedTo.LAST, PinnedTo.LAST, each.key),
         ):
             waiting, awaited = (behind, before) if pin is not None and pin.kind is gate else (before, behind)
             waits[waiting].add(awaited)

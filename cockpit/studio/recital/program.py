@@ -19,7 +19,6 @@ from cockpit.studio.recital.order import (
     ItemToPlace,
     OrderRules,
     Pin,
-    PinKind,
     broken_rules,
     drafted_order,
 )
@@ -209,14 +208,14 @@ def _pin(item: RecitalItem, program: RecitalProgram) -> Pin | None:
     """The pin of an item, as the rules of the order have it; none where what it names is gone."""
     match item.pin:
         case PinnedTo.FIRST | PinnedTo.LAST:
-            return Pin(kind=PinKind(item.pin))
+            return Pin(kind=item.pin)
         case PinnedTo.AFTER:
             keys = [
                 ItemKey(row.shared.id) for row in program.rows if item.pinned_after in {each.id for each in row.items}
             ]
-            return Pin(kind=PinKind.AFTER, after=frozenset(keys)) if keys else None
+            return Pin(kind=PinnedTo.AFTER, after=frozenset(keys)) if keys else None
         case PinnedTo.BEFORE:
-            return Pin(kind=PinKind.BEFORE, before=_before(item.pinned_before, program.recital))
+            return Pin(kind=PinnedTo.BEFORE, before=_before(item.pinned_before, program.recital))
         case None:
             return None
 

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from support.examples import examples
 from support.studio import home
 
+from cockpit.studio.changes.recital import PinnedTo
 from cockpit.studio.people.people import Level, StudentId
 from cockpit.studio.recital.order import (
     BrokenRule,
@@ -17,7 +18,6 @@ from cockpit.studio.recital.order import (
     ItemToPlace,
     OrderRules,
     Pin,
-    PinKind,
     Rule,
     broken_rules,
     drafted_order,
@@ -48,14 +48,14 @@ def keys(order):
 
 
 def after(*others):
-    return Pin(kind=PinKind.AFTER, after=frozenset(map(ItemKey, others)))
+    return Pin(kind=PinnedTo.AFTER, after=frozenset(map(ItemKey, others)))
 
 
 def before(minutes):
-    return Pin(kind=PinKind.BEFORE, before=NOON + timedelta(minutes=minutes))
+    return Pin(kind=PinnedTo.BEFORE, before=NOON + timedelta(minutes=minutes))
 
 
-FIRST, LAST = Pin(kind=PinKind.FIRST), Pin(kind=PinKind.LAST)
+FIRST, LAST = Pin(kind=PinnedTo.FIRST), Pin(kind=PinnedTo.LAST)
 
 
 def eight(**pins):
@@ -96,7 +96,7 @@ def test_one_who_has_to_be_over_by_a_time_is_not_taken_before_it_presses():
 
 
 def test_what_an_item_has_to_come_after_is_in_time_for_it():
-    items = [*(item(each) for each in range(3)), item(3), item(4, pin=Pin(kind=PinKind.AFTER, after=frozenset({3})))]
+    items = [*(item(each) for each in range(3)), item(3), item(4, pin=Pin(kind=PinnedTo.AFTER, after=frozenset({3})))]
     early = [*items[:4], item(5, pin=before(3)), items[4]]
     assert keys(drafted_order(early, RULES))[0] in {0, 5}
     assert broken_rules(drafted_order(early, RULES), RULES) == ()
@@ -175,10 +175,10 @@ def held_pins(order):
         is_held = (
             each.pin is not None
             and {
-                PinKind.FIRST: {other.pin for other in order[:place]} <= {FIRST},
-                PinKind.LAST: {other.pin for other in order[place:]} <= {LAST},
-                PinKind.AFTER: not {*keys(order[place:])} & each.pin.after,
-                PinKind.BEFORE: each.pin.before is None or ends_at <= each.pin.before,
+                PinnedTo.FIRST: {other.pin for other in order[:place]} <= {FIRST},
+                PinnedTo.LAST: {other.pin for other in order[place:]} <= {LAST},
+                PinnedTo.AFTER: not {*keys(order[place:])} & each.pin.after,
+                PinnedTo.BEFORE: each.pin.before is None or ends_at <= each.pin.before,
             }[each.pin.kind]
         )
         if is_held:
