@@ -466,16 +466,22 @@ class Recitals:
     def _completed(self, item: RecitalItem) -> RecitalItem:
         """An item with the length, the composer, and the spelling of its title that are known of its piece."""
         history = self._history(item.student_id, item.piece)
-        if history is None:
-            return item
-        said = history.said
-        title = history.title if name_key(history.title) == name_key(item.piece) else item.piece
-        item = replace(item, piece=title, composer=item.composer or (said.composer if said is not None else None))
-        tempo = tempo_to_play(history.now)
-        if item.seconds is not None or said is None or said.measures is None or tempo is None:
-            return item
-        length = computed_length(said.measures, tempo, None)
-        return item if length is None else replace(item, seconds=length.seconds, is_computed=True)
+        if history is not None:
+            title = history.title if name_key(history.title) == name_key(item.piece) else item.piece
+            composer = history.said.composer if history.said is not None else None
+            item = replace(item, piece=title, composer=item.composer or composer)
+        seconds = self._known_seconds(item, history) if item.seconds is None else None
+        return item if seconds is None else replace(item, seconds=seconds, is_computed=True)
+
+    def _known_seconds(self, item: RecitalItem, history: PieceHistory | None) -> int | None:
+        """How long a piece took in the last recital that it was played in; else what its measures and its tempo come to."""
+        played = self.lengths_played(item.student_id, item.piece)
+        if played:
+            return played[0][1]
+        measures = history.said.measures if history is not None and history.said is not None else None
+        tempo = tempo_to_play(history.now) if history is not None else None
+        length = computed_length(measures, tempo, None) if measures is not None and tempo is not None else None
+        return length.seconds if length is not None else None
 
     def _joined(self, said: ItemSaid, item: RecitalItem, items: Iterable[RecitalItem]) -> list[RecitalItem]:
         """The item of another student who plays along; none where that one does already."""

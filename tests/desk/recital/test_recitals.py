@@ -292,6 +292,13 @@ def test_real_lengths_are_kept_and_the_end_ends_it(tmp_path):
             now = recital.recitals.go_on(recital.id)
         assert now.is_over
         assert recital.recitals.lengths_played(recital.student("Ishaan"), "paper boats") == ((date(2026, 12, 19), 120),)
+        recital.recitals.do(recital.recitals.propose_new("spring tales, may 8 2027 3pm"))
+        (spring,) = recital.recitals.view().coming
+        ishaan = recital.student("Ishaan")
+        recital.recitals.do(recital.recitals.propose_item(spring.recital.id, ishaan, "paper boats"))
+        (again,) = recital.recitals.items(spring.recital.id)
+        assert (again.seconds, again.is_computed) == (120, True)
+        recital.recitals.remove(spring.recital.id)
         with pytest.raises(Refused, match="is over"):
             recital.recitals.go_on(recital.id)
         assert [each.recital.id for each in recital.recitals.view().past] == [recital.id]
