@@ -21,6 +21,7 @@ from cockpit.studio.people.people import PlanForm
 from cockpit.studio.post.channels import SendingRules
 from cockpit.studio.practice.rules import WEIGHTS, HealthLine, LoadRules, PlanRules, PracticeRules
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.theory.lesson_theory import CountingSystem, LessonTheory
 from cockpit.wiring import keep_theme
 
 ZONE = 'home_zone = "America/Chicago"\n'
@@ -182,6 +183,15 @@ def test_the_window_has_a_title_unless_the_file_says_otherwise():
     assert not parsed("window_title = false\n").window_title
     with pytest.raises(BadSettings, match=r"settings\.toml, window_title: found 1\. Use true or false\."):
         parsed("window_title = 1\n")
+
+
+def test_rhythms_are_counted_by_numbers_unless_the_file_says_otherwise():
+    assert parsed("").preferences.counting is CountingSystem.NUMBERS
+    lesson = parsed('counting = "takadimi"\n').preferences.theory_for("cello")
+    assert lesson == LessonTheory(instrument="cello", counting=CountingSystem.TAKADIMI)
+    expected = r'settings\.toml, counting: found "eastman"\. Use one of numbers, takadimi\.'
+    with pytest.raises(BadSettings, match=expected):
+        parsed('counting = "eastman"\n')
 
 
 def test_the_curtain_shows_the_minutes_left_unless_the_file_says_otherwise():

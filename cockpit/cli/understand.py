@@ -57,7 +57,7 @@ def _note(lines: Sequence[NoteLine], studio: Studio) -> LineAnswer:
     offer = label_offer(first, labels) if not others else None
     preferences = studio.preferences
     typed = TypedOn(on=preferences.home.date_of(studio.desk.clock.now()), month_first=preferences.month_first)
-    theory = [each for line in lines for each in _theory_of(line)]
+    theory = [each for line in lines for each in _theory_of(line, studio)]
     told = [*(each for line in lines for each in goal_phrases(line, typed)), *theory]
     by_on = goal_day(first.text, typed).by_on if first.line is Line.GOAL else None
     behind = [f'"{each.typed.strip()}" is {each.line}, for you alone.' for each in others if each.line.is_kept_back]
@@ -80,13 +80,13 @@ def _note(lines: Sequence[NoteLine], studio: Studio) -> LineAnswer:
     )
 
 
-def _theory_of(line: NoteLine) -> tuple[str, ...]:
+def _theory_of(line: NoteLine, studio: Studio) -> tuple[str, ...]:
     """What its braces are answered, or what would work in their place."""
     if "}" not in line.text:
         return ()
     from cockpit.wording.theory import told_of  # with 10 ms of patterns, which no other line waits for
 
-    return tuple(told_of(line.text))
+    return tuple(told_of(line.text, studio.preferences.theory_for(None)))
 
 
 def _parts(assignment: Assignment | None) -> Mapping[str, object]:

@@ -24,12 +24,13 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import BadSettings
 from cockpit.studio.lessons.pacing import USUAL, Pacing
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.theory.lesson_theory import CountingSystem
 from cockpit.studio.values import Value, field
 
 CUES: Mapping[int, int] = MappingProxyType({30: 3, 45: 4, 60: 5})
 NAME_OF_SETTINGS = "settings.toml"
 _KEYS = (
-    "abbreviations", "areas", "away", "curtain_clock", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
+    "abbreviations", "areas", "away", "counting", "curtain_clock", "day_begins", "day_ends", "early_minutes", "family_hours", "gap_minutes", "home_zone",
     "hours", "inquiry", "keep_months", "keys", "labels", "mix", "month_first", "notice_hours", "pacing", "policy", "practice", "promised_lessons", "proposals", "repertoire_gaps", "report_marks", "sending", "signs",
     "teaching", "theme", "wait_minutes", "window_title", "wrap_up_minutes", "year_begins",
 )  # fmt: skip
@@ -150,6 +151,7 @@ def _preferences(table: TomlTable) -> Preferences:
         labels=studio_labels(table, areas),
         inquiry=inquiry_rules(table.table("inquiry")),
         pieces=piece_rules(table, areas),
+        counting=CountingSystem(table.choice("counting", CountingSystem.NUMBERS, tuple(CountingSystem))),
     )
 
 

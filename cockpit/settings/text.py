@@ -52,6 +52,9 @@ repertoire_gaps = [2, 4, 8, 12]
 # Whether a progress sheet says of an assignment that it needs more work.
 report_marks = false
 
+# How rhythms in braces are counted: "numbers" is 1 e + a, and "takadimi" is ta ka di mi.
+counting = "numbers"
+
 # Whether the rest of a line is suggested as you type notes.
 proposals = true
 

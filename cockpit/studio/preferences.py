@@ -11,6 +11,7 @@ from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.pieces.rules import PieceRules
 from cockpit.studio.post.channels import SendingRules
 from cockpit.studio.practice.rules import PracticeRules
+from cockpit.studio.theory.lesson_theory import CountingSystem, LessonTheory
 from cockpit.studio.values import Value, field
 
 
@@ -23,7 +24,7 @@ class Preferences(Value):
     about: a day that ends at 0:00 ends at the midnight after it; one from 0:00 to 0:00 leaves no night. Where she says on
     which weekdays and when she is `teaching`, that is for her own clock instead. With `month_first`, 12/3 is December 3. A
     student of whom the roster says nothing is given `lesson_times` in a year, which begins on the month and the day of
-    `year_begins`. A family that ended `keep_months` ago is asked about, with 0 none. `policies` say what she owes for lessons that are not taught. `labels` are those of her notes.
+    `year_begins`. A family that ended `keep_months` ago is asked about, with 0 none. `policies` say what she owes for lessons that are not taught. `labels` are those of her notes. Rhythms are counted by `counting`.
     """
 
     home: TeacherClock
@@ -44,6 +45,11 @@ class Preferences(Value):
     labels: Labels = BUILT_IN
     inquiry: InquiryRules = field(default_factory=InquiryRules)
     pieces: PieceRules = field(default_factory=PieceRules)
+    counting: CountingSystem = CountingSystem.NUMBERS
+
+    def theory_for(self, instrument: str | None) -> LessonTheory:
+        """What the theory of a lesson on an instrument goes by."""
+        return LessonTheory(instrument=instrument, counting=self.counting)
 
     def policy_for(self, lesson: Lesson) -> Policy:
         """The policy in force on the day of a lesson, on her clock."""

@@ -5,10 +5,11 @@ from fractions import Fraction
 from functools import reduce
 from typing import Protocol, assert_never
 
-from cockpit.studio.theory.braces import braced_in
+from cockpit.studio.theory.braces import braced_in, with_answer
 from cockpit.studio.theory.chords import Chord, KeyTriad
 from cockpit.studio.theory.counting import BeatPart, Count, Counted, Sound
 from cockpit.studio.theory.intervals import Interval
+from cockpit.studio.theory.lesson_theory import ANY_LESSON, LessonTheory
 from cockpit.studio.theory.note_names import NoteName, Pitch
 from cockpit.studio.theory.reading import (
     Answer,
@@ -161,25 +162,25 @@ def syllables(counted: Counted, say: Say = say_in_english) -> tuple[tuple[str, .
     )
 
 
-def told_of(line: str) -> Iterator[str]:
+def told_of(line: str, lesson: LessonTheory = ANY_LESSON) -> Iterator[str]:
     """What the braces of a line are answered, or what would work in their place, part by part; those typed last come first."""
-    for each in reversed(braced_in(line)):
+    for each in reversed(braced_in(line, lesson)):
         if isinstance(each.meaning, Unclear):
             yield unclear_words(each.meaning, each.words.strip())
         else:
             yield from answer_rows(each.meaning)
 
 
-def written_out(line: str) -> tuple[int, str] | None:
+def written_out(line: str, lesson: LessonTheory = ANY_LESSON) -> tuple[int, str] | None:
     """Of a line that ends with braces that are understood, how many signs they are, and what is written in their place.
 
-    `{D major}` is `D major (D E F♯ G A B C♯ D · 2 sharps: F♯ C♯)`: the words stay what the line is read by.
+    `{D major}` is `D major (= D E F♯ G A B C♯ D · 2 sharps: F♯ C♯)`: the words stay what the line is read by.
     """
-    found = braced_in(line) if line.endswith("}") else ()
+    found = braced_in(line, lesson) if line.endswith("}") else ()
     last = found[-1] if found and found[-1].ends == len(line) else None
     if last is None or last.answer is None:
         return None
-    return last.ends - last.begins, f"{last.words.strip()} ({answer_words(last.answer)})"
+    return last.ends - last.begins, with_answer(last.words.strip(), answer_words(last.answer))
 
 
 def unclear_words(unclear: Unclear, words: str) -> str:
@@ -257,7 +258,7 @@ def _scale_rows(scale: Scale, say: Say, *, is_downward: bool, is_named: bool) ->
         rows = [_scale_notes(scale.down or tuple(reversed(scale.up)), scale, say) if is_downward else up]
     if is_named:
         name = say(f"theory.{scale.kind}", note=note_words(scale.tonic, say))
-        rows = [say("theory.with", what=name, notes=", ".join(rows))]
+        rows = [say("theory.with", what=name, notes=rows[0]), *rows[1:]]
     yield from rows
     if scale.fifths is not None and not is_named:
         raised = (

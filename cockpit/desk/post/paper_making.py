@@ -84,6 +84,7 @@ class PaperMaking:
             form=booking.student.plan or practice.form,
             has_health_line=has_health_line(practice.health_line, paper.taught_at.date(), earlier),
             language=booking.family.language or self._preferences.sending.language,
+            counting=self._preferences.counting,
         )
 
     def _lasting(self, booking: ScheduledLesson, body: str, earlier: Earlier) -> tuple[GivenAssignment, ...]:

@@ -6,11 +6,12 @@ from types import MappingProxyType
 
 from cockpit.papers.notes import sentences
 from cockpit.papers.notes.page import page_frame
-from cockpit.papers.notes.theory import with_answers
+from cockpit.papers.notes.theory import answers, with_answers
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.day.board import Board, BoardEntry
 from cockpit.studio.notes.notes import FamilyNotes
 from cockpit.studio.shown import one_line
+from cockpit.studio.theory.lesson_theory import ANY_LESSON, LessonTheory
 
 REFRESH = '<meta http-equiv="refresh" content="3">\n'
 """Has a browser read the page again each three seconds: nothing runs on it."""
@@ -29,18 +30,19 @@ def board_page(
     return page_frame(name, body, style, language).replace(_BEFORE, f"{REFRESH}{_BEFORE}", 1)
 
 
-def family_lines(notes: FamilyNotes, phrases: Phrases) -> tuple[str, ...]:
+def family_lines(notes: FamilyNotes, phrases: Phrases, lesson: LessonTheory = ANY_LESSON) -> tuple[str, ...]:
     """A family's notes line by line as its paper has them: assignments, things to get, goals, remarks; answers below them."""
     given = (f"{sentences.assignment_label(line, phrases)} {line.text}" for line in notes.assignments)
     lasting = (
-        f"{phrases.say(heading)}: {sentences.lasting_line(line)}"
+        said
         for heading, lines in (("notes.to_get", notes.to_get), ("notes.goals", notes.goals))
         for line in lines
+        for said in (f"{phrases.say(heading)}: {sentences.lasting_line(line)}", *answers(line.text, phrases, lesson))
     )
     return (
-        *map(one_line, with_answers(given, phrases)),
+        *map(one_line, with_answers(given, phrases, lesson)),
         *map(one_line, lasting),
-        *map(one_line, with_answers(notes.remarks, phrases)),
+        *map(one_line, with_answers(notes.remarks, phrases, lesson)),
     )
 
 

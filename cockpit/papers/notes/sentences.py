@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from datetime import datetime
 
+from cockpit.papers.notes.theory import answers, without_asking
 from cockpit.papers.words.dates import city, clock_time, long_date, short_dates
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.assignments.assignment import Assignment
@@ -67,14 +68,18 @@ def assignment_name(assignment: NoteLine | Assignment, phrases: Phrases) -> str:
 
 def lasting_line(line: NoteLine) -> str:
     """A thing that the family is to get, or a goal: behind her label, where that says more than so."""
-    return f"{beginning(line.own_label)}: {line.text}" if line.own_label else line.text
+    text = without_asking(line.text)
+    return f"{beginning(line.own_label)}: {text}" if line.own_label else text
 
 
-def lasting_parts(paper: PracticeNotes, phrases: Phrases) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """What stays on the sheet from lesson to lesson, in lines with their heading: things to get, then goals."""
+def lasting_parts(paper: PracticeNotes, phrases: Phrases) -> Iterator[tuple[str, tuple[tuple[str, ...], ...]]]:
+    """What stays on the sheet from lesson to lesson, with its heading: things to get, then goals; each with answers below it."""
     for key, lines in (("notes.to_get", paper.to_get), ("notes.goals", paper.goals)):
         if lines:
-            yield phrases.say(key), tuple(map(lasting_line, lines))
+            yield (
+                phrases.say(key),
+                tuple((lasting_line(each), *answers(each.text, phrases, paper.theory)) for each in lines),
+            )
 
 
 def next_lesson(paper: PracticeNotes, phrases: Phrases) -> str:

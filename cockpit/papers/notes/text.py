@@ -1,6 +1,7 @@
 """The practice notes as text: as Markdown (CommonMark 0.31.2) that reads well unrendered too, and plain, for a terminal or a mail."""
 
 from collections.abc import Iterable, Iterator
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from cockpit.papers.notes import sentences
@@ -85,7 +86,10 @@ def lasting_markdown(paper: PracticeNotes, phrases: Phrases) -> Iterator[str]:
     """What is still to get, and the goals, each as a list under its heading; nothing where there is nothing."""
     for heading, lines in sentences.lasting_parts(paper, phrases):
         yield f"## {literal_inline(heading)}"
-        yield "\n".join(f"- {literal_inline(line)}" for line in lines)
+        yield "\n".join(
+            f"- {literal_inline(line)}" + "".join(f"  \n  {literal_line(answer)}" for answer in told)
+            for line, *told in lines
+        )
 
 
 def _plan_heading(paper: PracticeNotes) -> str:
@@ -136,7 +140,7 @@ def practice_notes_text(paper: PracticeNotes, phrases: Phrases) -> str:
         blocks.append(_section(phrases.say("notes.assignments"), _given(paper, phrases)))
     if paper.plan is not None:
         blocks.append(_section(phrases.say(_plan_heading(paper)), _plan_in_lines(paper.plan, phrases)))
-    blocks += [_section(heading, lines) for heading, lines in sentences.lasting_parts(paper, phrases)]
+    blocks += [_section(heading, chain(*lines)) for heading, lines in sentences.lasting_parts(paper, phrases)]
     blocks.append(_section(phrases.say("notes.next_lesson"), [sentences.next_lesson(paper, phrases)]))
     if paper.has_health_line:
         blocks.append(phrases.say("notes.caution"))
@@ -156,7 +160,10 @@ def practice_notes_sheet(paper: PracticeNotes, phrases: Phrases) -> FamilySheet:
         parts.append(
             SheetPart(heading=phrases.say(_plan_heading(paper)), lines=tuple(_plan_in_lines(paper.plan, phrases)))
         )
-    parts += [SheetPart(heading=heading, lines=lines) for heading, lines in sentences.lasting_parts(paper, phrases)]
+    parts += [
+        SheetPart(heading=heading, lines=tuple(chain(*lines)))
+        for heading, lines in sentences.lasting_parts(paper, phrases)
+    ]
     told = tuple(with_answers(paper.notes.remarks, phrases, paper.theory))
     remarks = SheetPart(heading=phrases.say("notes.remarks"), lines=told) if told else None
     label = phrases.say("notes.label", label=phrases.say("notes.next_lesson"))

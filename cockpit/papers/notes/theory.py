@@ -40,14 +40,21 @@ def rows_of(answer: "Answer", phrases: Phrases) -> tuple[str, ...]:
     return answer_rows(answer, phrases.say if "theory.then" in phrases.by_key else say_in_english)
 
 
+def without_asking(text: str) -> str:
+    """A text without the braces that are understood."""
+    if "}" not in text:
+        return text
+    from cockpit.studio.theory.braces import without_braces
+
+    return without_braces(text)[0]
+
+
 def with_answers(lines: Iterable[str], phrases: Phrases, lesson: LessonTheory = ANY_LESSON) -> Iterator[str]:
     """Lines without the braces that are understood, each with its answers below it."""
     for line in lines:
         told = answers(line, phrases, lesson)
         if told:
-            from cockpit.studio.theory.braces import without_braces
-
-            yield without_braces(line)[0]
+            yield without_asking(line)
             yield from told
         else:
             yield line
@@ -58,7 +65,7 @@ def places_of_staves(paper: PracticeNotes, phrases: Phrases) -> str:
 
     The staves are drawn when a page is made (`with_staves`): what is kept of it has their places alone.
     """
-    lines = (*paper.notes.remarks, *(each.text for each in (*paper.notes.assignments, *paper.to_get)))
+    lines = (*paper.notes.remarks, *(each.text for each in (*paper.notes.assignments, *paper.to_get, *paper.goals)))
     asked = dict(each for line in lines for each in _answered(line, phrases, paper.theory))
     if not asked:
         return ""

@@ -114,6 +114,7 @@ class NotesPane(Vertical):
         opens = is_open and self.text.read_only
         if lesson_id != self._lesson_id or opens or (not is_open and body != self.text.text):
             self._lesson_id = lesson_id
+            self.text.theory = self._settings.preferences.theory_for(booking.lesson.instrument if booking else None)
             self._plan_told.clear()
             self.text.load_text(_on_a_fresh_line(body) if is_open else body)
             self.text.move_cursor(self.text.document.end)
@@ -145,7 +146,9 @@ class NotesPane(Vertical):
         slip = slip_in(lines, no_labels(text.text, labels), self._budget)
         width, most = self.size.width - _MARGINS, room.content_size.height
         said = (
-            understood_rows(line, offer, width, most - bool(slip), labels, self._typed_on) if line is not None else ""
+            understood_rows(line, offer, width, most - bool(slip), labels, self._typed_on, text.theory)
+            if line is not None
+            else ""
         )
         rows = Content.assemble(said, "\n" if said and slip else "", (slip, role("warning", "bold")))
         for shown, fresh in ((room, rows), (sums, notes_count(lines, self._budget, width))):

@@ -11,6 +11,7 @@ from cockpit.screens.commands.commands import Place
 from cockpit.screens.look.show import cut_at_word
 from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.fast_text_area import NotesText
+from cockpit.studio.theory.lesson_theory import ANY_LESSON, LessonTheory
 
 Ghost = Callable[[Sequence[str], str], str]
 """What is proposed behind a line, of the lines above it and its own text."""
@@ -28,6 +29,7 @@ class ProposingText(NotesText):
     suggestion: Reactive[str] = reactive("", repaint=False)
     ghost: Ghost | None = None
     short: Short | None = None
+    theory: LessonTheory = ANY_LESSON
     labeled: Callable[[int], str | None] | None = None
     _stands_for: tuple[int, str] | None = None
 
@@ -75,7 +77,7 @@ class ProposingText(NotesText):
         if line.endswith("}"):
             from cockpit.wording.theory import written_out  # with 10 ms of patterns, which no other line waits for
 
-            if (stands_for := written_out(line)) is not None:
+            if (stands_for := written_out(line, self.theory)) is not None:
                 self._stands_for = stands_for
                 return f"{_MEANS}{stands_for[1]}"
         if self.ghost is None:

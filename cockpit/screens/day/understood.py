@@ -12,18 +12,20 @@ from cockpit.studio.assignments.telling import LabelOffer, goal_phrases, kind_ph
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.notes.notes import Line, NoteLine, things_of
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
+from cockpit.studio.theory.lesson_theory import ANY_LESSON, LessonTheory
 from cockpit.studio.values import replace
 
 _BETWEEN = " · "
 
 
-def understood_rows(
+def understood_rows(  # noqa: PLR0913, PLR0917 all that is known of a line
     line: NoteLine,
     offer: LabelOffer | None,
     width: int,
     most: int,
     labels: Labels = BUILT_IN,
     typed: TypedOn | None = None,
+    lesson: LessonTheory = ANY_LESSON,
 ) -> str:
     """What a line is, who reads it, and what is understood of it, in at most so many rows of a width.
 
@@ -36,7 +38,7 @@ def understood_rows(
     lead = [
         *kind_phrases(line),
         *warnings_of(line, labels),
-        *_theory_of(line, width),
+        *_theory_of(line, width, lesson),
         *_goal_of(line, width, typed),
         *([f"end adds {offer.label}"] if offer is not None else []),
     ]
@@ -51,7 +53,7 @@ def understood_rows(
     return "\n".join(wrapped(lead, width, "").split("\n")[:most])
 
 
-def _theory_of(line: NoteLine, width: int) -> Iterator[str]:
+def _theory_of(line: NoteLine, width: int, lesson: LessonTheory) -> Iterator[str]:
     """What its braces are answered, in parts that are no wider than there is room."""
     if "}" not in line.text:
         return
@@ -59,7 +61,7 @@ def _theory_of(line: NoteLine, width: int) -> Iterator[str]:
 
     from cockpit.wording.theory import told_of  # with 10 ms of patterns, which no other line waits for
 
-    for each in told_of(line.text):
+    for each in told_of(line.text, lesson):
         yield from wrap(each, width)
 
 

@@ -6,7 +6,7 @@ tried from left to right, each by the few readers that begin with its word, so t
 """
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import TypeVar
 
@@ -179,17 +179,43 @@ def read_assignment(line: NoteLine) -> Assignment:
 def out_of_braces(text: str, area: AnyArea) -> tuple[str, tuple[tuple[int, int], ...]]:
     """A text without the braces of theory at hand, and the columns in it of what is no part of the assignment's own words.
 
-    In a line of scales, a scale or an arpeggio is read as if it had none: it is what is practiced.
+    In a line of scales, a scale or an arpeggio is read as if it had none: it is what is practiced. An answer that was written
+    out is no part of them either.
     """
-    if "}" not in text:
+    if "}" not in text and "(= " not in text:
         return text, ()
-    from cockpit.studio.theory.braces import without_braces  # with 10 ms of patterns, which no other line waits for
+    from cockpit.studio.theory.braces import (
+        without_braces,  # with 10 ms of patterns, which no other line waits for
+        written_in,
+    )
     from cockpit.studio.theory.reading import ArpeggioNotes, ScaleNotes
 
     bare, found = without_braces(text)
     own = ScaleNotes | ArpeggioNotes if area in _OF_SCALES else ()
-    hidden = (each for each in found if not isinstance(each.meaning, own))
-    return bare, tuple((each.begins, each.ends) for each in hidden)
+    hidden = [(each.begins, each.ends) for each in found if not isinstance(each.meaning, own)]
+    written = (
+        (each.answered_at + 1 if isinstance(each.answer, own) else each.begins, each.ends) for each in written_in(bare)
+    )
+    return bare, tuple(_apart((*hidden, *written)))
+
+
+def words_asked(text: str) -> tuple[str, ...]:
+    """The words of a text that theory at hand understands, in braces or with their answer behind them."""
+    if "}" not in text and "(= " not in text:
+        return ()
+    from cockpit.studio.theory.braces import without_braces, written_in
+
+    bare, found = without_braces(text)
+    return (*(each.words for each in found), *(bare[each.begins : each.answered_at] for each in written_in(bare)))
+
+
+def _apart(stretches: Iterable[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+    """Stretches in order, without those that begin within the one before."""
+    last = 0
+    for begins, ends in sorted(stretches):
+        if begins >= last:
+            yield begins, ends
+            last = ends
 
 
 def column_as_typed(text: str, at: int) -> int:

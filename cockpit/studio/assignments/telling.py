@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from cockpit.studio.assignments.assignment import Assignment
 from cockpit.studio.assignments.goals import TypedOn, goal_day
-from cockpit.studio.assignments.reading import is_titled, read_assignment
+from cockpit.studio.assignments.reading import is_titled, read_assignment, words_asked
 from cockpit.studio.assignments.summary import understood
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.notes.areas import Area
@@ -140,7 +140,8 @@ def _unread(line: NoteLine) -> tuple[str, ...]:
         return ()
     from cockpit.studio.assignments.unread import unread  # with 15 ms of patterns, which no first screen waits for
 
-    return unread(read_assignment(line))
+    asked = words_asked(line.text)
+    return tuple(each for each in unread(read_assignment(line)) if not any(each in words for words in asked))
 
 
 def _quoted(words: str) -> str:

@@ -106,7 +106,7 @@ _BREAKS = re.compile("\r\n|[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
 # What parts the things of a line, and what keeps a comma from doing so; a bracket that is never closed keeps all behind it.
 # All of it has a bound, or a line of a hundred pages would take its length squared.
 _PIECES = re.compile(
-    r"""[A-Za-z]{2,8}://\S*[^\s,;] | \w+ | \((?:[^()]|\([^()]*\))*\) | \[[^\[\]]*\] | [(\[].*
+    r"""[A-Za-z]{2,8}://\S*[^\s,;] | \w+ | \((?:[^()]|\([^()]*\))*\) | \[[^\[\]]*\] | \{[^{}]*\} | [(\[].*
     | (?<![^\s(])"[^"]{0,200}" | “[^”]{0,200}” | „[^“”]{0,200}[“”] | «[^»]{0,200}» | (?<=\d),(?=\d) | (?P<parts>[,;]) | .""",
     re.VERBOSE | re.DOTALL,
 )
@@ -286,7 +286,7 @@ def for_family(body: str, labels: Labels = BUILT_IN) -> FamilyNotes:
 def things_of(line: NoteLine) -> tuple[NoteLine, ...]:
     """The things that a line names to get, each as a line of its own; none in any other line.
 
-    Commas and semicolons part them, but not between two numbers, nor in brackets, quotes, or an address:
+    Commas and semicolons part them, but not between two numbers, nor in brackets, braces, quotes, or an address:
     `Get: size 3/4 strings (A, D), book 2` is `Get: size 3/4 strings (A, D)` and `Get: book 2`.
     """
     if line.line is not Line.TO_GET or not line.text:

@@ -189,15 +189,27 @@ Reader = Callable[[str], "Answer | Unclear | None"]
 @lru_cache(maxsize=512)  # of all braces of a note one changes at a key
 def read_theory(typed: str, lesson: LessonTheory = ANY_LESSON) -> Answer | Unclear:
     """What is typed in braces in a lesson, worked out; where that cannot be, the nearest thing that would work."""
-    words = _BLANKS.sub(" ", typed).strip() if len(typed) <= MOST_SIGNS else ""
+    words = _words_of(typed)
     found = _answer_in(words, lesson) if words else None
     return found if found is not None else Unclear(works=_nearest(words))
 
 
+@lru_cache(maxsize=512)
+def answer_to(typed: str, lesson: LessonTheory = ANY_LESSON) -> Answer | None:
+    """The answer to some words; None where they are not understood, and then nothing near is looked for."""
+    words = _words_of(typed)
+    found = _answer_in(words, lesson) if words else None
+    return None if isinstance(found, Unclear) else found
+
+
 def staff_asked_for(typed: str, lesson: LessonTheory = ANY_LESSON) -> str | None:
     """The instrument whose staff is asked for: the one at the end of the words, else that of the lesson."""
-    named = _staff_named(_BLANKS.sub(" ", typed).strip())
+    named = _staff_named(_words_of(typed))
     return named[1] if named is not None else lesson.instrument
+
+
+def _words_of(typed: str) -> str:
+    return _BLANKS.sub(" ", typed).strip() if len(typed) <= MOST_SIGNS else ""
 
 
 def _answer_in(words: str, lesson: LessonTheory) -> Answer | Unclear | None:

@@ -183,3 +183,29 @@ def test_the_counting_of_the_studio_goes_with_the_place():
     assert "ta ta di ta (ta)" in practice_notes_text(notes, IN_ENGLISH)
     page = practice_notes_page(notes, "", IN_ENGLISH, drawing)
     assert "<title>rhythm 4/4 q e e h, cello, takadimi</title>" in page
+
+
+GET = "Get: {A minor, 3 forms} in print, size 3/4 strings\nGoal: {D major} by heart\n"
+
+
+@pytest.mark.parametrize("form", [practice_notes_text, practice_notes_markdown])
+def test_things_to_get_and_goals_have_their_answers_below_them(form):
+    told = form(paper(GET), IN_ENGLISH)
+    assert "A minor, 3 forms in print\n" in told.replace("  \n", "\n")
+    assert "  = A natural minor: A B C D E F G A" in told
+    assert "size 3/4 strings\n" in told
+    assert "D major by heart" in told
+    assert "  = D E F♯ G A B C♯ D" in told
+    assert "{" not in told
+
+
+def test_the_page_and_the_screen_have_them_too():
+    page = practice_notes_page(paper(GET), "", IN_ENGLISH, drawing)
+    assert "A minor, 3 forms in print<br>= A natural minor" in page
+    assert page.count("<svg>") == 2
+    parts = {part.heading: part.lines for part in practice_notes_sheet(paper(GET), IN_ENGLISH).parts}
+    assert [line[:20] for line in parts["Still to get"]] == [
+        "A minor, 3 forms in ",
+        "= A natural minor: A",
+        "size 3/4 strings",
+    ]

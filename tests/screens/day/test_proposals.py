@@ -143,13 +143,14 @@ def test_an_answer_is_told_as_its_brace_closes_and_written_by_the_key_that_takes
         await opened.type("Theory: {B F")
         assert text.suggestion == ""
         await opened.type("}")
-        assert text.suggestion == " = B F (diminished fifth, 6 half steps · inversion: augmented fourth)"
+        assert text.suggestion == " = B F (= diminished fifth, 6 half steps · inversion: augmented fourth)"
         assert "diminished fifth, 6 half steps" in str(opened.notes.query_one("#understood-line").content)
         assert opened.body("Ilse").endswith("Theory: {B F}")
         await opened.press("end")
         assert opened.body("Ilse").endswith(
-            "Theory: B F (diminished fifth, 6 half steps · inversion: augmented fourth)"
+            "Theory: B F (= diminished fifth, 6 half steps · inversion: augmented fourth)"
         )
+        assert "not read" not in str(opened.notes.query_one("#understood-line").content)
         await opened.press("ctrl+z")
         assert opened.body("Ilse").endswith("Theory: {B F}")
         await opened.type(", {D majr}")

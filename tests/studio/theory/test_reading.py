@@ -4,7 +4,8 @@ import pytest
 
 from cockpit.studio.theory.counting import Counted
 from cockpit.studio.theory.examples import EXAMPLES
-from cockpit.studio.theory.reading import Unclear, read_theory
+from cockpit.studio.theory.lesson_theory import CountingSystem, LessonTheory
+from cockpit.studio.theory.reading import Unclear, answer_to, read_theory
 from cockpit.wording.theory import answer_words, unclear_words
 
 # Each was worked out by hand or held against music21 (tests/outside/test_theory.py). Where a spelling is common practice
@@ -23,7 +24,7 @@ ROWS = {
     "D# harmonic minor": "D♯ E♯ F♯ G♯ A♯ B C𝄪 D♯ · 6 sharps: F♯ C♯ G♯ D♯ A♯ E♯, C♯ raised to C𝄪",
     "A minor, 3 forms": (
         "A natural minor: A B C D E F G A · A harmonic minor: A B C D E F G♯ A · "
-        "A melodic minor: up: A B C D E F♯ G♯ A, down: A G F E D C B A"
+        "A melodic minor: up: A B C D E F♯ G♯ A · down: A G F E D C B A"
     ),
     "D dorian": "D E F G A B C D · no sharps or flats",
     "E phrygian": "E F G A B C D E · no sharps or flats",
@@ -175,3 +176,49 @@ def test_what_is_not_understood_is_told_with_what_would_work(words, told):
 )
 def test_a_rhythm_that_is_none_is_not_counted(words):
     assert not isinstance(read_theory(words), Counted)
+
+
+@pytest.mark.parametrize(
+    ("words", "instrument", "said"),
+    [
+        ("concert Bb", "clarinet", "C"),
+        ("Concert Bb", "Horn in F", "F"),
+        ("written C", "alto sax", "E♭"),
+        ("concert Bb", "cello", "B♭"),
+        ("concert Bb", "kazoo", "B♭"),
+        ("concert Bb", None, "B♭"),
+        ("concert Bb for horn", "clarinet", "F"),
+        ("D dorian for viola", "piano", "D E F G A B C D · no sharps or flats"),
+        ("chord C, left hand", "piano", "C E G"),
+        ("D major for the left hand", None, ROWS["D major"]),
+    ],
+)
+def test_the_lesson_says_which_instrument_reads_unless_the_braces_do(words, instrument, said):
+    answer = answer_to(words, LessonTheory(instrument=instrument))
+    assert answer is not None
+    assert answer_words(answer) == said
+
+
+def test_an_instrument_that_reads_other_notes_is_no_staff_for_what_is_spelled_as_it_sounds():
+    assert answer_to("D dorian for clarinet") is None
+    assert answer_to("D dorian for milk") is None
+
+
+TAKADIMI = {  # Hoffman, Pelto, and White: the beat is ta, its half di, its quarters ka and mi; a beat in three is ta ki da
+    "rhythm 4/4 q e e h": "ta ta di ta (ta)",
+    "rhythm 2/4 s s s s q": "ta ka di mi ta",
+    "rhythm 2/4 e. s q": "ta mi ta",
+    "rhythm 2/4 3(e e e) q": "ta ki da ta",
+    "rhythm 6/8 in 2 q e q e": "ta da ta da",
+    "rhythm 6/8 in 2 e e e q.": "ta ki da ta",
+    "rhythm 4/4 hr q q": "[ta] [ta] ta ta",
+}
+
+
+@pytest.mark.parametrize("words", TAKADIMI)
+def test_rhythms_are_counted_as_the_studio_counts_them(words):
+    by_syllables = LessonTheory(counting=CountingSystem.TAKADIMI)
+    assert answer_words(read_theory(words, by_syllables)) == TAKADIMI[words]
+    assert answer_words(read_theory(words)) != TAKADIMI[words]
+    numbers = words.replace("rhythm", "count")
+    assert answer_words(read_theory(numbers, by_syllables)) == answer_words(read_theory(numbers))
