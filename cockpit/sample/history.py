@@ -36,6 +36,7 @@ _PERMISSIONS = (
     ("Marguerite", 3, _BOTH),
 )
 _PLANNED_AT = moment(datetime.combine(date(2026, 11, 27), time(10)), HOME_ZONE)
+_FOR_THE_BOARD = "Clap {rhythm 4/4 q e e h} before you play it."
 
 
 def enroll(enrolling: Enrolling) -> None:
@@ -60,7 +61,7 @@ def teach_weeks(desk: Desk, clock: SetClock, until: datetime) -> None:
 
 
 def tell_more(desk: Desk) -> None:
-    """Says how some assignments of the last weeks went, and what the teacher says of pieces."""
+    """Says how some assignments of the last weeks went, what the teacher says of pieces, and theory in the lesson that runs."""
     weeks = tomllib.loads(_text("weeks.toml"))
     for each in weeks["went"]:
         desk.day.open(date.fromisoformat(each["on"]))
@@ -73,6 +74,9 @@ def tell_more(desk: Desk) -> None:
         student_id, history = _piece(desk, each["student"], each["piece"])
         desk.arranging.do(desk.pages().propose(student_id, history, each["line"]))
     desk.day.open()
+    running = desk.day.running
+    if running is not None:
+        desk.board.write_below(running.lesson.id, _FOR_THE_BOARD)
 
 
 def _teach_week(

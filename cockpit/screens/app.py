@@ -28,14 +28,16 @@ from cockpit.screens.textual_parts.notice import Notice
 from cockpit.screens.textual_parts.pasting import read_pastes_whole
 from cockpit.screens.textual_parts.thin_scrollbar import draw_scrollbars_thin
 from cockpit.settings.settings import Settings
+from cockpit.studio.errors import CockpitError
 from cockpit.studio.shown import shown
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
     from textual.filter import LineFilter
 
-    from cockpit.screens.lessons.curtain import CurtainScreen
+    from cockpit.screens.day.curtain import CurtainScreen, Draft
     from cockpit.screens.post.handing_over import HandingOver
+    from cockpit.studio.lessons.lesson import LessonId
 
 _PAUSE = timedelta(seconds=1.5)
 # The title of the window, which whoever shares it shows: the one before it is kept, and put back (XTWINOPS 22 and 23).
@@ -57,6 +59,7 @@ class CockpitApp(App[None]):
     _signs: "LineFilter | None" = None
     _handing_over: "HandingOver | None" = None
     _input_order: InputOrder | None = None
+    _draft: "Draft | None" = None
     _quitting: Closing | None = None
     _ends_with: int | None = None
 
@@ -203,17 +206,28 @@ class CockpitApp(App[None]):
 
     def action_show_curtain(self) -> None:
         """Hides the screen, whatever is on it, behind the curtain; lifts it again, and all is where it was."""
-        from cockpit.screens.lessons.curtain import CurtainScreen  # when it is first drawn
+        from cockpit.screens.day.curtain import CurtainScreen  # when it is first drawn
 
         if self._curtain is None:
             for notice in self._notices():
                 notice.wait()
             keys = self._parts.commands["app.show_curtain"].keys
-            self.push_screen(CurtainScreen(self._desk, self._parts.settings, keys))
+            self.push_screen(CurtainScreen(self._desk, self._parts.settings, keys, self._write_below, self._draft))
         else:
+            self._draft = self._curtain.draft
             self.pop_screen()
             for notice in self._notices():
                 notice.come()
+
+    def _write_below(self, lesson_id: "LessonId", line: str) -> None:
+        if self.day is not None:
+            self.day.write_below(lesson_id, line)
+
+    def on_curtain_screen_faulted(
+        self, event: "CurtainScreen.Faulted"
+    ) -> None:  # by its name: the curtain is loaded late
+        """Says what went wrong behind the curtain."""
+        self._tell(event.sentence, is_fault=True)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002 as there
         """Whether an action can be done: behind the curtain none but the lifting, and closing the program."""
@@ -340,6 +354,8 @@ class CockpitApp(App[None]):
             self._ends_with = return_code
         if self._opening.ends is not None:
             self._opening.ends.begin(return_code)
+        with contextlib.suppress(CockpitError):
+            self._desk.board.keep_page()
         super().exit(result, return_code, message)
 
     @property

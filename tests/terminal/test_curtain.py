@@ -15,7 +15,7 @@ from support.real_terminal import PATIENCE, RealTerminal, make_studio
 F6 = "\x1b[17~"
 PRIVATE = [
     "Brandvold", "Mireille", "Perreault", "Nalani", "Ishaan", "Eilidh", "Teodor", "Okonjo", "Phoenix", "Halifax", "quixotical", "zebra",
-    "three-quarter", "Private", "Follow-up", "QUEUE", "TODAY", "NOTES", "cello", "finish", "help", "typed", "pasted",
+    "three-quarter", "Private", "Follow-up", "QUEUE", "TODAY", "NOTES FOR", "cello", "finish", "help", "lydian",
 ]  # fmt: skip
 
 
@@ -53,13 +53,20 @@ def test_nothing_private_is_sent_after_the_key_under_a_resize_a_paste_a_wait_and
         terminal.wait_for("NOTES FOR ILSE")
         terminal.key("f2")
         terminal.wait_for("has begun")
-        terminal.send("Private: quixotical\rFollow-up: zebra")
+        terminal.send("Private: quixotical {F lydian}\rFollow-up: zebra")
         terminal.wait_for("zebra")
         settle(terminal)
         begins = len(terminal.written)
         terminal.send(F6)
         terminal.wait_for("F6 lifts")
-        terminal.send("typed\x1b[200~pasted\x1b[201~\x10\x07")
+        terminal.send("key Ab\r")
+        terminal.wait_for("k e y   A b")
+        terminal.send("C/\x1b[200~E\x1b[201~\r\x10\x07")
+        terminal.wait_for("C / E")
+        terminal.send("\x0e")  # ctrl+n: the notes for the family, of which there are none
+        terminal.wait_until_gone("C / E")
+        terminal.send("\x0e\x0b")  # ctrl+n, ctrl+k: the board again, and the chosen thing kept
+        terminal.wait_for("Kept in the notes.")
         terminal.key("f1")
         for columns, rows in ((44, 20), (150, 45), (80, 24)):
             resize(terminal, columns, rows)
@@ -87,4 +94,4 @@ def test_nothing_private_is_sent_after_the_key_under_a_resize_a_paste_a_wait_and
         assert b"\x1b[23;2t" in terminal.written[begins:], "the title from before is back"
     with contextlib.closing(sqlite3.connect(folder / "studio.db")) as connection, connection:
         (body,) = connection.execute("SELECT body FROM note").fetchone()
-    assert body == "Private: quixotical\nFollow-up: zebra"
+    assert body == "Private: quixotical {F lydian}\nFollow-up: zebra\nTheory: {C/E}\n"

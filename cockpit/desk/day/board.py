@@ -11,6 +11,7 @@ from cockpit.studio.errors import BadInput, NotSaved, Refused
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import FamilyNotes, for_family
+from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import first_name
 
 if TYPE_CHECKING:
@@ -64,7 +65,7 @@ class BoardDesk:
         notes = for_family(self._body(running), self._day.preferences.labels)
         return self._printer.family_lines(notes, self._language(running))
 
-    def put(self, typed: str) -> str | None:
+    def put(self, typed: str) -> str:
         """Puts on the board what is typed, with braces or without; the words that came last.
 
         Raises:
@@ -97,7 +98,7 @@ class BoardDesk:
             NotSaved: the disk refused.
         """
         before = self._reading.notes([lesson_id]).get(lesson_id)
-        body = with_line(before.body if before is not None else "", line, self._day)
+        body = with_line(before.body if before is not None else "", line, self._day.preferences.labels)
         note = Note(lesson_id=lesson_id, body=body, changed_at=self._clock.now())
         self._steps.take(f'"{line}" in the notes', Edit(before=before, after=note))
 
@@ -161,15 +162,19 @@ class BoardDesk:
         )
 
     def _entries(self, body: str, lines: tuple[BoardLine, ...], language: str) -> "tuple[BoardEntry, ...]":
-        from cockpit.studio.day.board import BoardEntry, board_items
+        from cockpit.studio.day.board import BoardEntry, board_items, items_of_notes
 
+        labels = self._day.preferences.labels
+        of_notes = set(items_of_notes(body, labels))
         return tuple(
-            BoardEntry(words=item.words, rows=self._printer.theory_rows(item.answer, language))
-            for item in board_items(body, lines, self._day.preferences.labels)
+            BoardEntry(
+                words=item.words, rows=self._printer.theory_rows(item.answer, language), is_kept=item in of_notes
+            )
+            for item in board_items(body, lines, labels)
         )
 
 
-def with_line(body: str, line: str, day: Day) -> str:
+def with_line(body: str, line: str, labels: Labels) -> str:
     """Notes with a line at their end that the family reads.
 
     Raises:
@@ -177,7 +182,7 @@ def with_line(body: str, line: str, day: Day) -> str:
     """
     from cockpit.studio.day.board import with_family_line
 
-    longer = with_family_line(body, line, day.preferences.labels)
+    longer = with_family_line(body, line, labels)
     if longer is None:
         raise Refused("The family would not read it there. Lift the curtain to write it.")
     return longer

@@ -34,6 +34,7 @@ class Place(StrEnum):
     MIX = "the mix", "looking-back", "The mix"
     STUDIO_MIX = "the mix of the studio", "looking-back", "The mix"
     HISTORY = "the history of a piece", "looking-back", "The history of a piece"
+    BOARD = "the board", "theory", "On the board"
     FIND = "find", "first-day", "Finding your way"
     HELP = "help", "first-day", "Finding your way"
 
@@ -54,7 +55,7 @@ class Place(StrEnum):
     @property
     def is_typed_in(self) -> bool:
         """Whether a letter is text there, and cannot be the key of a command."""
-        return self in {Place.EVERYWHERE, Place.DAY, Place.NOTES, Place.FIND, Place.HELP}
+        return self in {Place.EVERYWHERE, Place.DAY, Place.NOTES, Place.BOARD, Place.FIND, Place.HELP}
 
     def is_heard_with(self, other: "Place") -> bool:
         """Whether there is a moment at which keys of both are heard: a screen hears its own in each of its panes."""
@@ -1292,6 +1293,38 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.HELP,
     ),
     Command(
+        id="board.keep",
+        keys=("ctrl+k",),
+        label="Keep it in the notes",
+        help="Writes the chosen thing of the board as a line of today's notes. The family gets it with its answer.",
+        words="save note family board theory",
+        place=Place.BOARD,
+    ),
+    Command(
+        id="board.take_off",
+        keys=("delete",),
+        label="Take it off the board",
+        help="Takes the chosen thing off the board. In the notes it stays. In a line that has words, deletes one sign of them.",
+        words="remove delete clear wipe board theory",
+        place=Place.BOARD,
+    ),
+    Command(
+        id="board.open_page",
+        keys=("ctrl+o",),
+        label="Open the board as a page",
+        help="Opens the board in your browser, to share that window alone. It follows the board, and is empty after the lesson.",
+        words="page browser window share board theory html",
+        place=Place.BOARD,
+    ),
+    Command(
+        id="board.show_notes",
+        keys=("ctrl+n",),
+        label="Show the notes for the family",
+        help="Shows instead of the board today's notes as the family will read them. What you type goes below them. Again shows the board.",
+        words="notes family preview student read board",
+        place=Place.BOARD,
+    ),
+    Command(
         id="app.show_help",
         keys=("f1", "ctrl+g"),
         label="Help",
@@ -1314,8 +1347,8 @@ COMMANDS: tuple[Command, ...] = (
         keys=("f6", "ctrl+d"),
         label="Curtain: hide the screen to share it",
         short="curtain",
-        help="Shows the first name of the student whose lesson is running, and nothing private. Press again to lift it.",
-        words="share sharing hide private privacy cover present",
+        help="Shows the first name of the student whose lesson is running, the board, and nothing private. Press again to lift it.",
+        words="share sharing hide private privacy cover present board show theory student",
         place=Place.EVERYWHERE,
     ),
     Command(

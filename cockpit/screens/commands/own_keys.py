@@ -9,6 +9,7 @@ from cockpit.studio.values import replace
 
 _CAME_LATER = frozenset(
     {"app.show_curtain", "lesson.show_page", "student.find", "queue.mark_absent", "queue.mark_cancelled"}
+    | {"board.keep", "board.take_off", "board.open_page", "board.show_notes"}
 )
 """Commands whose keys may be hers already, for another command: that one keeps them."""
 

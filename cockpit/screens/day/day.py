@@ -164,6 +164,7 @@ class DayScreen(CockpitScreen):
         if self.desk.saving.fault is None:
             self.attempt(self._turn_over)
             self.attempt(self.desk.teaching.keep_drafts)
+        self.attempt(self.desk.board.keep_page)
         self.tell_time()
         self.notes.count()
 
@@ -184,6 +185,17 @@ class DayScreen(CockpitScreen):
             return take()
 
         return super().step(saved_first)
+
+    def write_below(self, lesson_id: LessonId, line: str) -> None:
+        """Writes a line that the family reads below the notes of a lesson, whichever is shown.
+
+        Raises:
+            Refused: the notes are closed, or the family would not read it there.
+        """
+        if self.notes.lesson_id == lesson_id:
+            self.notes.write_below(line)
+        else:
+            self.desk.board.write_below(lesson_id, line)
 
     def read_again(self) -> None:
         """Shows what another cockpit has changed."""

@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
+from cockpit.desk.day.board import with_line
 from cockpit.desk.desk import Desk
 from cockpit.screens.day.proposing import ProposingText
 from cockpit.screens.day.understood import understood_rows
@@ -207,6 +208,25 @@ class NotesPane(Vertical):
         self._after_carrying = text.text
         return f"Added to today's notes: {line}"
 
+    def write_below(self, line: str) -> None:
+        """Writes a line that the family reads below the text; the cursor stays in a line that has words.
+
+        Raises:
+            Refused: the notes are closed, or the family would not read it there.
+        """
+        text = self._open_text()
+        above = text.text.rstrip("\n")
+        longer = with_line(text.text, line, self._settings.preferences.labels)
+        row, column = text.cursor_location
+        text.history.checkpoint()  # undoing it takes back nothing that was typed before
+        text.replace(longer[len(above) :], _place_in(above), text.document.end)
+        text.move_cursor((row, column) if row <= above.count("\n") and above else text.document.end)
+
+    @property
+    def lesson_id(self) -> LessonId | None:
+        """The lesson whose notes these are."""
+        return self._lesson_id
+
     def _open_text(self) -> ProposingText:
         if self.text.read_only:
             raise Refused("This lesson is finished. Press Begin (F2) to reopen its notes.")
@@ -333,6 +353,11 @@ class NotesPane(Vertical):
         if lesson_id == self._remembered_for:
             stay()
             self.text.propose_with(partial(ghost, memory), partial(abbreviation, memory))
+
+
+def _place_in(above: str) -> tuple[int, int]:
+    """The row and the column behind a text."""
+    return above.count("\n"), len(above) - above.rfind("\n") - 1
 
 
 def _on_a_fresh_line(body: str) -> str:

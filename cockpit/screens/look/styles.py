@@ -14,6 +14,9 @@ Screen { background: $role-ground; color: $role-text; layers: base over; }
 #notice { layer: over; dock: bottom; height: 1; padding: 0 1; color: $role-text; background: $role-ground; }
 #strip { height: 1; padding: 0 1; background: $role-ground; }
 #curtain { width: 100%; height: 100%; background: $role-ground; }
+CurtainScreen { layers: curtain line; }
+#curtain { layer: curtain; }
+#board-line { layer: line; dock: bottom; border: none; height: 1; padding: 0 1; background: $role-selection-ground; color: $role-text; }
 CurtainScreen ToastRack { max-height: 0; }
 .pane { width: 1fr; height: 1fr; background: $role-pane; }
 .pane:focus-within { background: $role-pane; }

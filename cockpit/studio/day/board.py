@@ -19,10 +19,14 @@ class BoardItem(Value):
 
 
 class BoardEntry(Value):
-    """One thing on the board as its student reads it: the words as typed, and the rows of their answer."""
+    """One thing on the board as its student reads it: the words as typed, and the rows of their answer.
+
+    `is_kept` says that it stands in the notes.
+    """
 
     words: str
     rows: tuple[str, ...]
+    is_kept: bool = False
 
 
 class Board(Value):

@@ -26,6 +26,6 @@ EXAMPLES = {
         "rhythm 2/2 h q q", "rhythm 6/8 q e q e", "rhythm 6/8 in 2 q e q e", "rhythm 6/8 e. s e q.", "rhythm 6/8 in 2 e. s e q.",
         "rhythm 9/8 q. q e e e e", "rhythm 9/8 in 3 q. q e e e e", "rhythm 12/8 q e q e q. q.", "rhythm 12/8 in 4 q e q e q. q.",
         "rhythm 5/8 q e q", "rhythm 5/8 3+2 q e q", "rhythm 7/8 q q q e", "rhythm 3/4 q | h q | h",
-        "rhythm 4/4 quarter eighth eighth half", "takadimi 4/4 q s s s s e e q",
+        "4/4 qeeh", "rhythm 4/4 quarter eighth eighth half", "takadimi 4/4 q s s s s e e q",
     ),
 }  # fmt: skip

@@ -447,7 +447,7 @@ _BY_FIRST_WORD: dict[str, Reader] = {
     "rhythm": _rhythm, "takadimi": _takadimi, "count": _rhythm, "chords": _chords_in, "interval": _interval_of,
     "key": _signature_of, "circle": _circle, "open": _strings, "keyboard": _keyboard,
 }  # fmt: skip
-_READERS: tuple[Reader, ...] = (_scale_of, _key_for, _note_beside, _transposed, _interval_of)
+_READERS: tuple[Reader, ...] = (_scale_of, _key_for, _note_beside, _transposed, _interval_of, _rhythm)
 _VOCABULARY = frozenset(
     word for words in (*_KINDS, *_NUMBERS, *_QUALITIES, *_BY_FIRST_WORD) for word in words.split()
 ) | frozenset(
@@ -474,7 +474,8 @@ def _nearest(words: str) -> str:
     spelled = " ".join(map(_spelled, typed))
     if spelled != words and not isinstance(_answer(spelled) or Unclear(works=""), Unclear):
         return spelled
-    return next((_MEANT[word] for word in spelled.lower().split() if word in _MEANT), "D major")
+    usual = "4/4 q e e h" if words[:1].isdigit() else "D major"
+    return next((_MEANT[word] for word in spelled.lower().split() if word in _MEANT), usual)
 
 
 def _spelled(word: str) -> str:

@@ -77,6 +77,7 @@ ROWS = {
     "Eb major for clarinet and horn": "clarinet: F major, 1 flat: B♭ · horn: B♭ major, 2 flats: B♭ E♭",
     "keyboard D F# A": "black keys: C♯ D♯ [F♯] G♯ A♯ · white keys: C [D] E F G [A] B",
     "rhythm 4/4 q e e h": "1 2 + 3 (4)",
+    "4/4 qeeh": "1 2 + 3 (4)",
     "rhythm 2/4 e e q": "1 + 2",
     "rhythm 3/4 h. | q q q": "1 (2) (3) | 1 2 3",
     "rhythm 3/4 q. e q": "1 (2) + 3",

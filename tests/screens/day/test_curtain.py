@@ -2,6 +2,7 @@
 
 import random
 import re
+import sqlite3
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -13,19 +14,22 @@ from support.screens import on_screen
 from textual.widgets import Input
 
 from cockpit.screens.commands.own_keys import with_own_keys
-from cockpit.screens.lessons.curtain import CurtainScreen, CurtainView, curtain, curtain_view
+from cockpit.screens.day.curtain import BoardLook, CurtainScreen, CurtainView, curtain, curtain_view
 from cockpit.screens.look.theming import bundled_looks
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.screens.typed_times.line import LineScreen
+from cockpit.studio.changes.records import BoardLine
+from cockpit.studio.day.board import Board, BoardEntry, board_items
 from cockpit.studio.lessons.lesson import Lesson, LessonId, Outcome, begin
 from cockpit.studio.lessons.scheduled import ScheduledLesson, live_one
+from cockpit.studio.notes.notes import for_family
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, first_name
 from cockpit.studio.shown import shown
+from cockpit.wording.theory import answer_rows
 
 NOW = datetime(2026, 12, 1, 22, 12, tzinfo=UTC)
 SIZES = [(80, 24), *(pytest.param(size, marks=pytest.mark.long) for size in ((44, 20), (150, 45)))]
 KEYS = ("f6", "ctrl+d")
-WORDS = {"F6", "lifts", "min", "left", "under", "1", "time", "is", "up"}
 STAFF = set("─┐┤┘│╻┃╹ ")
 
 
@@ -156,8 +160,37 @@ def studio(names, runs=None, left=timedelta(minutes=23), private="zebrafamily"):
     return found
 
 
-def only_allowed_words(people, runs, left, size, *, has_clock):
+# What she may have typed: theory that the family reads, and theory and words that it does not.
+OPEN_LINES = (
+    "Scales: {D major 2 oct}, 5 min",
+    "{G# melodic minor}",
+    "Piece: Minuet {rhythm 3/4 q e e q}",
+    "Lovely! {C/E}",
+    "",
+)
+KEPT_LINES = (
+    "Private: zebra {A blues}", "Follow-up: zebra {F lydian}", "Next time: zebra {E phrygian}", "Private:", "  zebra {D dorian}",
+    "zebra without theory", "Get: zebra {B locrian}", "{zebra", "{zebra major}",
+)  # fmt: skip
+LINES = (*OPEN_LINES, *KEPT_LINES)
+TYPED = ("key Ab", "circle of fifths", "chords in B minor", "open strings violin", "A minor, 3 forms")
+
+
+def board_of(notes, typed, off=()):
+    """The board of notes, with things that were typed on it and things that were taken off."""
+    lines = [
+        BoardLine(lesson_id=LessonId("0"), words=words, put_at=NOW, is_off=words in off) for words in {*typed, *off}
+    ]
+    items = board_items("\n".join(notes), lines)
+    entries = tuple(BoardEntry(words=item.words, rows=answer_rows(item.answer)) for item in items)
+    return Board(lesson_id=LessonId("0"), first_name="", language="en", entries=entries)
+
+
+def only_allowed_words(people, runs, left, size, board=None, *, has_clock, notes=None):
+    """Draws the curtain before a studio, and looks at every word on it."""
     bookings = studio(people, runs=runs if runs is not None and runs < len(people) else None, left=left)
+    if board is not None:
+        only_words_of_the_board(bookings, board, size, notes, has_clock=has_clock)
     view = curtain_view(live_one(bookings), NOW, has_clock=has_clock, keys=KEYS)
     drawn = rows(view, *size)
     assert len(drawn) == size[1]
@@ -178,19 +211,50 @@ def only_allowed_words(people, runs, left, size, *, has_clock):
     assert drawn[-1].strip() == "F6 lifts"
 
 
+def only_words_of_the_board(bookings, board, size, notes, *, has_clock):
+    seen = for_family("\n".join(notes)) if notes is not None else None
+    lines = tuple(line.text for line in seen.assignments) + seen.remarks if seen is not None else None
+    look = BoardLook(board=board, chosen=board.entries[0].words if board.entries else "", family_lines=lines)
+    view = curtain_view(live_one(bookings), NOW, has_clock=has_clock, keys=KEYS, look=look)
+    drawn = rows(view, *size)
+    assert len(drawn) == size[1]
+    assert {cell_len(row) for row in drawn} <= {size[0]}
+    if live_one(bookings) is None:
+        assert not view.entries
+        return
+    shows = list(lines) if lines is not None else [part for each in board.entries for part in (each.words, *each.rows)]
+    words = {word for part in shows for word in part.split()}
+    letters = set("".join(each.words for each in board.entries[:1])) | set(view.first_name)
+    name = set(view.first_name.split()) | {view.first_name, f"{view.first_name[:-1]}…"}
+    fixed = {"F6", "lifts", "min", "left", "under", "time", "is", "up", "more", "›", "…"}
+    found = {word for row in drawn for word in row.split()}
+    unknown = {word for word in found - words - letters - name - fixed if not word.isdigit() and not set(word) <= STAFF}
+    assert {word for word in unknown if not word.endswith("…")} == set()
+    assert "zebra" not in "".join(drawn).replace(" ", "") or any("zebra" in part for part in shows)
+
+
 STUDIOS = {
     "people": st.lists(st.tuples(st.lists(NAMES, min_size=1, max_size=3).map(" ".join), NAMES), max_size=6),
     "runs": st.one_of(st.none(), st.integers(0, 5)),
     "left": LEFT,
     "size": st.tuples(st.integers(44, 200), st.integers(20, 60)),
     "has_clock": st.booleans(),
+    "board": st.builds(
+        board_of,
+        st.lists(st.sampled_from(LINES), max_size=8),
+        st.lists(st.sampled_from(TYPED), max_size=3),
+        st.lists(st.sampled_from(("D major 2 oct", "C/E", "key Ab")), max_size=2),
+    ),
+    "notes": st.none() | st.lists(st.sampled_from(LINES), max_size=8),
 }
 
 
 @examples(100)
 @given(**STUDIOS)
-def test_no_word_but_the_first_name_the_time_and_the_key_is_on_it(people, runs, left, size, has_clock):
-    only_allowed_words(people, runs, left, size, has_clock=has_clock)
+def test_no_word_but_the_first_name_the_board_the_time_and_the_key_is_on_it(
+    people, runs, left, size, board, notes, has_clock
+):
+    only_allowed_words(people, runs, left, size, board, has_clock=has_clock, notes=notes)
 
 
 @pytest.mark.long
@@ -205,7 +269,9 @@ def test_no_word_but_those_is_on_it_for_ten_thousand_studios():
             chance.choice([None, 0, 1, 2, 3, 4]),
             timedelta(seconds=chance.randint(-7200, 10800)),
             (chance.randint(44, 200), chance.randint(20, 60)),
+            board_of(chance.choices(LINES, k=chance.randint(0, 8)), chance.choices(TYPED, k=chance.randint(0, 3))),
             has_clock=chance.random() < 0.5,
+            notes=chance.choices(LINES, k=chance.randint(0, 8)) if chance.random() < 0.3 else None,
         )
 
 
@@ -218,6 +284,12 @@ def test_it_is_drawn_in_any_room(width, height):
 
 
 # On the screen
+
+
+def kept_of(opened):
+    """Everything that is kept in the studio but the board."""
+    with sqlite3.connect(opened.folder / "studio.db") as connection:
+        return [row for row in connection.iterdump() if "board_line" not in row]
 
 
 def is_down(opened):
@@ -250,17 +322,18 @@ def test_a_half_typed_line_stays_as_it_is_with_its_cursor_and_no_key_or_paste_go
         await opened.type("thu 4")
         await opened.press("left")
         line = opened.app.screen.query_one(Input)
-        before = line.value, line.selection, opened.folder.joinpath("studio.db").read_bytes()
+        before = line.value, line.selection, kept_of(opened)
         await opened.press("f6")
         await opened.type("xa ")
         await opened.paste("Private: words")
         for key in ("enter", "escape", "tab", "f1", "f2", "f8", "f9", "ctrl+p", "ctrl+a", "ctrl+c", "backspace", "f4"):
             await opened.press(key)
             assert is_down(opened), key
-        assert words_on(opened.drawn()) == {"Ilse", "33 min left", "F6 lifts"}
+        works = "{xa Private: words} is not read; {D major} works"
+        assert words_on(opened.drawn()) == {"Ilse", "33 min left", "F6 lifts", "xa Private: words", works}
         await opened.press("f6")
         assert isinstance(opened.app.screen, LineScreen)
-        assert (line.value, line.selection, opened.folder.joinpath("studio.db").read_bytes()) == before
+        assert (line.value, line.selection, kept_of(opened)) == before
         await opened.type("x")
         assert line.value == "thu x4"
 
@@ -345,11 +418,12 @@ def test_it_is_whole_at_every_size_and_in_every_theme(tmp_path, size):
             opened.clock.at = NOW + timedelta(minutes=30)
             await opened.press("f6")
             assert words_on(opened.drawn()) == {"Ilse", "3 min left", "F6 lifts"}, theme
+            line = opened.app.screen.query_one(Input)
             grounds = {
                 part.style.bgcolor.name
-                for strip in opened.app.screen._compositor.render_strips()
+                for row, strip in enumerate(opened.app.screen._compositor.render_strips())
                 for part in strip
-                if part.style is not None and part.style.bgcolor is not None
+                if part.style is not None and part.style.bgcolor is not None and row != line.region.y
             }
             assert grounds == {bundled_looks()[theme].colors["ground"].lower()}, "the wrap-up does not shout here"
             await opened.press("f6")
@@ -400,6 +474,12 @@ def test_find_has_it_by_her_words(tmp_path, words):
 
 
 # Keys
+
+
+def test_a_key_of_hers_stays_hers_where_the_board_would_have_it_too():
+    hers = {"app.quit": "ctrl+o", "lesson.open_link": "f12"}
+    by_id = {command.id: command for command in with_own_keys(hers)}
+    assert (by_id["app.quit"].keys, by_id["board.open_page"].keys) == (("ctrl+o",), ())
 
 
 @pytest.mark.long

@@ -1,0 +1,74 @@
+"""The rows of the board on the curtain: the chosen thing first and widest, then the others; or the lines that a family will read."""
+
+from collections.abc import Iterator, Sequence
+
+from rich.cells import cell_len
+from textual.content import Content
+
+from cockpit.screens.look.show import CHOSEN, Piece, lines_of, role
+from cockpit.studio.day.board import BoardEntry
+from cockpit.studio.shown import shown
+
+_MARGIN = 3  # columns before the words, with the sign of the chosen one in the first of them
+_WIDEST_GAP, _USUAL_GAP = 7, 3  # blanks between two notes of the chosen thing, and of another
+_LONGEST = 3  # signs of a note's name, as it is on average: Fis
+_HIGH = 14  # rows from which on empty ones part the things
+
+Row = list[Piece]
+
+
+def board_rows(entries: Sequence[BoardEntry], chosen: int, width: int, height: int) -> list[Row]:
+    """The things on the board in a room of so many columns and rows, whole things only; how many are below stands last."""
+    first, *others = (entries[chosen], *entries[:chosen], *entries[chosen + 1 :])
+    blank: list[Row] = [[]] if height >= _HIGH else []
+    rows = [*blank, *_chosen_rows(first, width - _MARGIN, blank)][:height]
+    for place, entry in enumerate(others):
+        more = [*blank, *_other_rows(entry, width - _MARGIN)]
+        is_last = place == len(others) - 1
+        if len(rows) + len(more) + (0 if is_last else 1) > height:
+            left = [(_MARGIN, f"{len(others) - place} more", role("quiet"))]
+            return [*rows[: height - 1], left]
+        rows += more
+    return rows
+
+
+def family_rows(lines: Sequence[str], width: int, height: int) -> list[Row]:
+    """The lines that a family will read, the last of them where not all have room: those are being written."""
+    room = width - 2 * _MARGIN
+    folded = [row for line in lines for row in lines_of(Content(shown(line)), room)]
+    return [[(_MARGIN, row.plain, role("text"))] for row in folded[-height:]]
+
+
+def _chosen_rows(entry: BoardEntry, room: int, blank: list[Row]) -> Iterator[Row]:
+    words = shown(entry.words)
+    apart = " ".join(words)
+    for number, row in enumerate([apart] if cell_len(apart) < room else _wide(words, room, _USUAL_GAP)):
+        sign: Row = [(1, CHOSEN, role("text", "bold"))] if number == 0 else []
+        yield [*sign, (_MARGIN, row, role("text", "bold"))]
+    yield from blank
+    for each in entry.rows:
+        yield from ([(_MARGIN, row, role("text", "bold"))] for row in _wide(shown(each), room, _WIDEST_GAP))
+    yield from blank
+
+
+def _other_rows(entry: BoardEntry, room: int) -> Iterator[Row]:
+    yield from ([(_MARGIN, row, role("quiet"))] for row in _wide(shown(entry.words), room, 1))
+    for each in entry.rows:
+        yield from ([(_MARGIN, row, role("text"))] for row in _wide(shown(each), room, _USUAL_GAP))
+
+
+def _is_notes(parts: Sequence[str]) -> bool:
+    """Whether these are names of notes or counts, three signs each or fewer: a sentence is not spread."""
+    return sum(map(len, parts)) <= _LONGEST * len(parts)
+
+
+def _wide(words: str, room: int, widest: int) -> list[str]:
+    """Notes with the widest gaps between them that have room in one row; in several rows where not even one blank has."""
+    label, colon, rest = words.rpartition(":")
+    parts = [*([label + colon] if colon else []), *rest.split()]
+    if not _is_notes(rest.split()):
+        return [row.plain for row in lines_of(Content(words), room - 1)]
+    for gap in range(widest, 0, -1):
+        if cell_len(row := (" " * gap).join(parts)) < room:
+            return [row]
+    return [row.plain for row in lines_of(Content("  ".join(parts)), room - 1)]
