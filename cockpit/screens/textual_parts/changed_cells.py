@@ -11,6 +11,8 @@ from rich.color import ColorSystem
 from rich.control import Control
 from textual.strip import Strip
 
+from cockpit.screens.textual_parts.ink import PLAIN, ink_of, way
+
 if TYPE_CHECKING:
     from rich.console import Console
     from rich.style import Style
@@ -60,6 +62,8 @@ class _Pen:
         self._written: list[str] = []
         self._at = (-1, -1)
         self._style = _PLAIN
+        self._ink = PLAIN
+        self._closing = ""
 
     def move(self, x: int, y: int) -> None:
         column, row = self._at
@@ -85,9 +89,13 @@ class _Pen:
         return "".join(self._written)
 
     def _use(self, style: _Style) -> None:
-        if style != self._style:
-            self._written += [self._style[1], style[0]]
-            self._style = style
+        if style == self._style:
+            return
+        ink = ink_of(style[0])
+        codes, self._ink = way(self._ink, ink or PLAIN)
+        self._written += [self._closing, codes, "" if ink else style[0]]
+        self._closing = "" if ink else style[1]
+        self._style = style
 
 
 def _cells_of(strip: Strip, color_system: ColorSystem) -> list[_Cell] | None:

@@ -1,6 +1,6 @@
 """Paints what a change touched, and asks no other part of the screen to draw itself."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import chain
 from typing import TYPE_CHECKING
 
@@ -34,7 +34,9 @@ class FastCompositor(Compositor):
     def __init__(self) -> None:
         super().__init__()
         self.shown = ChangedCells()
-        self._rows: Sequence[int] = ()  # those that have changed since they were painted last
+        self._spans: Mapping[
+            int, tuple[int, int]
+        ] = {}  # of each row that has changed since it was painted last, from where to where
 
     def _get_renders(self, crop: Region | None = None) -> Iterator[tuple[Region, Region, list[Strip]]]:
         """The parts that `crop` touches, each with the lines in it alone."""
@@ -43,9 +45,9 @@ class FastCompositor(Compositor):
 
     def render_partial_update(self) -> ChopsUpdate | None:
         """What has changed since it was painted last; None where nothing has."""
-        self._rows = sorted({row for region in self._dirty_regions for row in region.line_range})
+        self._spans = _spans_of(self._dirty_regions)
         update = super().render_partial_update()
-        self._rows = ()
+        self._spans = {}
         if update is None:
             return None
         changes = _Changes(update.chops, update.spans, update.chop_ends)
@@ -60,15 +62,30 @@ class FastCompositor(Compositor):
         return whole
 
     def _touched(self, crop: Region) -> Iterator[tuple[Region, Region, list[Strip]]]:
-        """Each part that `crop` touches, with the lines in it; of a change, with those alone that have changed."""
-        stretches = _stretches(self._rows) or [(crop.y, crop.bottom)]
+        """Each part that `crop` touches, with the lines in it; of a change, with those alone that changed and that no part before it covers."""
+        open_rows = dict(self._spans) or dict.fromkeys(crop.line_range, crop.column_span)
         for widget, (region, clip) in self.visible_widgets.items():
             shown = region.intersection(clip)
-            for begins, ends in stretches if shown.overlaps(crop) else ():
-                top, bottom = max(shown.y, begins), min(shown.bottom, ends)
-                if top < bottom:
-                    lines = Region(shown.x, top, shown.width, bottom - top)
-                    yield region, lines, widget.render_lines(lines.translate((-region.x, -region.y)))
+            if not open_rows:
+                break
+            rows = [row for row in shown.line_range if row in open_rows] if shown.overlaps(crop) else []
+            for top, bottom in _stretches(rows):
+                lines = Region(shown.x, top, shown.width, bottom - top)
+                yield region, lines, widget.render_lines(lines.translate((-region.x, -region.y)))
+            for row in rows:
+                left, right = open_rows[row]
+                if shown.x <= left and right <= shown.right:
+                    del open_rows[row]
+
+
+def _spans_of(regions: Iterable[Region]) -> dict[int, tuple[int, int]]:
+    """Of each row that some regions touch, the column of the first cell in them and the one behind the last."""
+    spans: dict[int, tuple[int, int]] = {}
+    for region in regions:
+        for row in region.line_range:
+            left, right = spans.get(row, region.column_span)
+            spans[row] = min(left, region.x), max(right, region.right)
+    return spans
 
 
 def _stretches(rows: Sequence[int]) -> list[tuple[int, int]]:

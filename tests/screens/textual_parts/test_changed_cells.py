@@ -21,6 +21,12 @@ STYLES = [
         "bold #ff0000 on #222222",
         "underline #eeeeee on #222222",
         "reverse #eeeeee on #222222",
+        "#222222 on #eeeeee",
+        "bold italic #222222 on #eeeeee",
+        "dim #eeeeee on #222222",
+        "underline2 #eeeeee",
+        "bold red on #222222",
+        "#eeeeee on #222222 link https://example.org",
     )
 ]
 # A wide letter has two cells, and a mark none of its own.
@@ -40,12 +46,10 @@ def strip_of(line):
 
 
 def seen(terminal):
-    """What one sees: the color of the letter in a blank is not."""
+    """What one sees: letters of one color on another, whichever way they were asked for; the color of the letter in a blank is not."""
     cells = [terminal.buffer[y][x] for y in range(ROWS) for x in range(COLUMNS)]
-    return [
-        cell._replace(fg="") if cell.data == " " and not cell.reverse and not cell.underscore else cell
-        for cell in cells
-    ]
+    upright = [cell._replace(fg=cell.bg, bg=cell.fg, reverse=False) if cell.reverse else cell for cell in cells]
+    return [cell._replace(fg="") if cell.data == " " and not cell.underscore else cell for cell in upright]
 
 
 @given(st.lists(LINES, min_size=ROWS, max_size=ROWS), st.lists(EDITS, min_size=3, max_size=9))
