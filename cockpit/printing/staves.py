@@ -24,7 +24,7 @@ _OPTIONS = {
     "spacingSystem": 2, "spacingLinear": 0.3,
 }  # fmt: skip
 _HEAD = re.compile(r'<svg viewBox="0 0 (?P<width>\d+) (?P<height>\d+)"[^>]*>\s*<desc>[^<]*</desc>')
-_MILLIMETERS = 0.22  # of a unit of the view box: a staff is 7 mm high, as in printed music
+_MILLIMETERS = 0.25  # of a unit of the view box: a staff is 8 mm high, as in music for children
 _ONE_AT_A_TIME = Lock()
 _MOST_SEEDS = 1 << 31
 
@@ -48,6 +48,12 @@ def staff_asked(words: str, lesson: LessonTheory, say: Say) -> str | None:
     """The staff of what was asked in braces in a lesson, on that of the instrument that it names."""
     answer = read_theory(words, lesson)
     return staff_svg(answer, staff_asked_for(words, lesson), say) if not isinstance(answer, Unclear) else None
+
+
+def load_engraver() -> None:
+    """Loads Verovio, if it is there, on a thread before the first staff is asked for: no key waits longer than 20 ms for it."""
+    with _ONE_AT_A_TIME:
+        _engraver()
 
 
 def _described(answer: Answer, instrument: str | None, say: Say) -> str:

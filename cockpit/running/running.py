@@ -216,6 +216,9 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
         with contextlib.suppress(RuntimeError):  # the program was closed meanwhile
             tell(fault)
     studio.desk.index_notes(lambda: None)
+    from cockpit.printing.staves import load_engraver
+
+    load_engraver()
 
 
 def back_up_today(studio: Studio) -> str | None:

@@ -4,9 +4,6 @@ import subprocess
 import sys
 from xml.etree import ElementTree as ET
 
-import pytest
-
-from cockpit.printing import staves
 from cockpit.printing.staves import staff_asked, staff_svg
 from cockpit.studio.theory.examples import EXAMPLES
 from cockpit.studio.theory.lesson_theory import LessonTheory
@@ -62,17 +59,6 @@ def test_braces_name_the_instrument_of_their_staff_before_the_lesson_does():
     assert "<desc>alto clef</desc>" in staff_asked("D dorian for viola", cello, numbers)
     assert staff_asked("milk", cello, numbers) is None
     assert staff_asked("rhythm 4/4 q q q", cello, numbers) is None
-
-
-@pytest.fixture
-def without_verovio(monkeypatch):
-    monkeypatch.setitem(sys.modules, "verovio", None)
-    staves._engraver.cache_clear()
-    staves._drawn.cache_clear()
-    yield
-    monkeypatch.undo()
-    staves._engraver.cache_clear()
-    staves._drawn.cache_clear()
 
 
 def test_without_the_extra_there_is_no_staff_and_no_fault(without_verovio):

@@ -2,7 +2,7 @@
 
 from datetime import date, timedelta
 
-from support.pages import STYLE
+from support.pages import STYLE, STYLE_OF_SHEET
 from support.papers import TRICKY, paper, planned
 from support.phrases import IN_ENGLISH
 from support.plans import NEXT_ON
@@ -10,7 +10,9 @@ from support.plans import NEXT_ON
 from cockpit.papers.notes.page import practice_notes_page
 from cockpit.papers.words.phrases import Phrases
 from cockpit.printing.phrase_files import phrases_of
+from cockpit.printing.staves import staff_asked
 from cockpit.studio.people.people import PlanForm
+from cockpit.studio.theory.lesson_theory import LessonTheory
 from cockpit.studio.values import replace
 
 TWELVE = """\
@@ -41,6 +43,10 @@ Review: The Old Mill
 
 The hands are well apart now. Shape the left one as if it were the soprano.
 """
+ASKED = (
+    "D major", "chord F#7", "rhythm 4/4 q e e h", "key 3 sharps", "interval D F#", "chords in G", "A minor, 3 forms", "chromatic from C",
+    "D major arpeggio 2 oct", "open strings guitar", "concert Bb for clarinet", "D dorian 4 oct",
+)  # fmt: skip
 MANY = 60
 TWO_WEEKS = NEXT_ON + timedelta(days=7)
 _WIDE = f"Piece: {'la' * 100}\nhttps://example.org/{'a_b' * 60}\n{'♩' * 200}\nPiece: שלום, {'-' * 200}\n"
@@ -78,6 +84,24 @@ def bare_week() -> str:
     return practice_notes_page(paper("", is_booked_again=False), STYLE, IN_ENGLISH)
 
 
+def asked_for(count: int, *, are_drawn: bool = True, form: PlanForm = PlanForm.CHART) -> str:
+    """The week with twelve assignments, of which so many ask for theory, with its staves or with the words alone."""
+    lines, remarks = TWELVE.split("\n\n", maxsplit=1)
+    asked = (*(f" {{{each}}}" for each in ASKED[:count]), *[""] * (len(ASKED) - count))
+    body = "\n".join(map("".join, zip(lines.split("\n"), asked, strict=True)))
+    notes = planned(f"{body}\n\n{remarks}", form=form)
+
+    def draw(words: str, lesson: LessonTheory) -> str | None:
+        return staff_asked(words, lesson, IN_ENGLISH.say) if are_drawn else None
+
+    return practice_notes_page(notes, STYLE_OF_SHEET, IN_ENGLISH, draw)
+
+
+def staves_chart() -> str:
+    """The same as a chart with every kind of a staff below it."""
+    return asked_for(len(ASKED))
+
+
 def tricky_week() -> str:
     """What looks like markup, words without a blank in 200 signs, and both directions of writing."""
     return practice_notes_page(planned(_TRICKY), STYLE, IN_ENGLISH)
@@ -108,5 +132,6 @@ WEEKS = {
     "tricky": tricky_week,
     "usual chart": usual_chart,
     "changing chart": changing_chart,
+    "staves chart": staves_chart,
     "tricky chart": tricky_chart,
 }

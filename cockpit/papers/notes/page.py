@@ -154,7 +154,8 @@ def _asked(row: "ChartRow") -> str:
 
 def _below(row: "ChartRow") -> str:
     """How it is done, and what was asked in braces, answered."""
-    return "".join(f" <span>{escape(each)}</span>" for each in (row.how, *row.answers) if each)
+    how = f" <span>{escape(row.how)}</span>" if row.how else ""
+    return how + "".join(f' <span class="answer">{escape(each)}</span>' for each in row.answers)
 
 
 def _named(row: "ChartRow") -> str:

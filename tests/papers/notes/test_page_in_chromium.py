@@ -13,9 +13,11 @@ from support.family_pages import (
     TWELVE,
     TWO_WEEKS,
     WEEKS,
+    asked_for,
     changing_week,
     chart_of,
     heavy_week,
+    staves_chart,
     tricky_week,
     usual_chart,
     usual_week,
@@ -121,6 +123,53 @@ REMARKED = "\nThe left hand is much freer now, and the thumb stays soft also in 
 def test_a_chart_is_one_sheet_of_paper(opened, count, next_on, language, paper):
     body = "\n".join((*LINES[:count], "Get: size 3/4 strings (A, D), book 2", REMARKED))
     assert sheets(opened(chart_of(body, language, next_on)), paper) == 1
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize(
+    ("count", "are_drawn", "expected"),
+    [
+        (3, False, 1),
+        (3, True, 2),  # the staves begin below the chart, and go on
+        pytest.param(
+            12, False, 2, marks=pytest.mark.long
+        ),  # with an answer to each of twelve, the chart is longer than a sheet
+        pytest.param(12, True, 3, marks=pytest.mark.long),
+    ],
+)
+def test_a_chart_of_twelve_with_a_few_answers_is_one_sheet_and_staves_go_on_another(
+    opened, count, are_drawn, expected, paper
+):
+    assert sheets(opened(asked_for(count, are_drawn=are_drawn)), paper) == expected
+
+
+_STAVES = "[...document.querySelectorAll('figure > svg')]"
+
+
+def test_staves_are_seen_said_and_no_wider_than_a_phone(opened):
+    shown = opened(staves_chart())
+    assert shown.evaluate(f"{_STAVES}.length") == 12
+    assert shown.evaluate(f"{_STAVES}.every(each => each.getBoundingClientRect().height > 40)")
+    assert shown.evaluate(f"Math.max(...{_STAVES}.map(each => each.getBoundingClientRect().right))") <= PHONE
+    pictures = [step for step in heard(shown) if step.role in {"img", "image"}]
+    assert [each.name for each in pictures][:2] == ["D E F♯ G A B C♯ D · 2 sharps: F♯ C♯", "F♯ A♯ C♯ E"]
+    assert len(pictures) == 12
+    # A font that a page brings along would be refused; the signs are drawn, and the counts are words.
+    assert shown.evaluate("[...document.querySelectorAll('figure text')].map(each => each.textContent.trim())")
+
+
+@pytest.mark.parametrize(("media", "scheme"), LOOKS)
+def test_the_ink_of_staves_is_that_of_the_page_so_that_they_print_in_gray(opened, media, scheme):
+    shown = opened(staves_chart())
+    shown.look(media=media, scheme=scheme)
+    ink = shown.evaluate("getComputedStyle(document.body).color")
+    inked = shown.evaluate(
+        "[...document.querySelectorAll('figure svg path, figure svg use, figure svg text')]"
+        ".flatMap(each => [getComputedStyle(each).fill, getComputedStyle(each).stroke])"
+    )
+    assert set(inked) - {"none"} == {ink}
+    if media == "print":
+        assert contrast(as_gray(as_hex(ink)), WHITE) > 12
 
 
 _VISIBLE = """(selector => [...document.querySelectorAll(selector)].filter(each => each.checkVisibility({
