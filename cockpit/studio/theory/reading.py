@@ -20,7 +20,7 @@ from cockpit.studio.theory.scales import (
     scale,
     signature_of,
 )
-from cockpit.studio.values import Value
+from cockpit.studio.values import Value, replace
 
 MOST_SIGNS = 200
 """The longest that is read in braces; a pasted page of them costs nothing."""
@@ -177,6 +177,7 @@ _SPLIT = re.compile(r"(?:,| and |,? & ) *")
 _BLANKS = re.compile(r"\s+")
 _OF_THE_LESSON = re.compile(rf"(?:concert|sounding|written) {_NOTE_WORDS}", re.IGNORECASE)
 _AS_IT_SOUNDS = "piano"
+_BY_NUMBERS = re.compile(r"count\b", re.IGNORECASE)
 _ON_STAFF = re.compile(
     r"(.+?),? (?:for (?!(?:the )?(?:left|right) hand)(?:the )?(.+)|(?:for |with )?(?:the )?(left|right) hand)",
     re.IGNORECASE,
@@ -214,14 +215,13 @@ def _words_of(typed: str) -> str:
 
 def _answer_in(words: str, lesson: LessonTheory) -> Answer | Unclear | None:
     """The instrument of the lesson is read where none is named, and its counting where none is."""
-    first, _, rest = words.partition(" ")
-    if first.lower() == "rhythm" and lesson.counting is CountingSystem.TAKADIMI:
-        return _takadimi(rest.lower())
     if _OF_THE_LESSON.fullmatch(words):
         return _answer(f"{words} for {lesson.instrument or _AS_IT_SOUNDS}") or _answer(f"{words} for {_AS_IT_SOUNDS}")
     found = _answer(words)
     if found is None and (named := _staff_named(words)) is not None:
         return _answer(named[0])
+    if isinstance(found, Counted) and lesson.counting is CountingSystem.TAKADIMI and not _BY_NUMBERS.match(words):
+        return replace(found, by_syllables=True)
     return found
 
 

@@ -213,6 +213,7 @@ TAKADIMI = {  # Hoffman, Pelto, and White: the beat is ta, its half di, its quar
     "rhythm 6/8 in 2 q e q e": "ta da ta da",
     "rhythm 6/8 in 2 e e e q.": "ta ki da ta",
     "rhythm 4/4 hr q q": "[ta] [ta] ta ta",
+    "4/4 q e e h": "ta ta di ta (ta)",
 }
 
 
@@ -221,5 +222,5 @@ def test_rhythms_are_counted_as_the_studio_counts_them(words):
     by_syllables = LessonTheory(counting=CountingSystem.TAKADIMI)
     assert answer_words(read_theory(words, by_syllables)) == TAKADIMI[words]
     assert answer_words(read_theory(words)) != TAKADIMI[words]
-    numbers = words.replace("rhythm", "count")
+    numbers = f"count {words.removeprefix('rhythm ')}"
     assert answer_words(read_theory(numbers, by_syllables)) == answer_words(read_theory(numbers))
