@@ -42,6 +42,8 @@ if TYPE_CHECKING:
     from cockpit.desk.inquiries.inquiring import Inquiring
     from cockpit.desk.pieces.mixing import Mixing
     from cockpit.desk.pieces.pages import StudentPages
+    from cockpit.desk.ports import Reading
+    from cockpit.desk.post.family_letters import FamilyLetters
     from cockpit.desk.post.post import PostDesk
     from cockpit.desk.recital.recitals import Recitals
     from cockpit.desk.roster.roster import StudioRoster
@@ -160,6 +162,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         post=post,
         inquiring=inquiring,
         roster=roster,
+        families=_families_of((reading, clock), steps, printer, preferences, roster),
         pages=pages,
         mixing=mixing,
         recitals=_recitals_of((reading, clock), steps, preferences, pages),
@@ -215,6 +218,24 @@ def _index_of(
         return thread
 
     return index, lambda then: indexing().catch_up_soon(then)
+
+
+def _families_of(
+    sources: "tuple[Reading, Clock]",
+    steps: Steps,
+    printer: OurPrinter,
+    preferences: Preferences,
+    roster: "Callable[[], StudioRoster]",
+) -> "Callable[[], FamilyLetters]":
+    """What makes letters to many families when they are first asked for."""
+
+    @functools.cache
+    def families() -> "FamilyLetters":
+        from cockpit.desk.post.family_letters import FamilyLetters
+
+        return FamilyLetters(sources, steps, printer, preferences, roster())
+
+    return families
 
 
 def _saved_mail(path: Path) -> "ReceivedMail":

@@ -21,7 +21,7 @@ from cockpit.outlets.zip_file import put_zip
 from cockpit.studio.errors import CockpitError, Refused
 
 # Tables of which no row belongs to a family.
-NOT_OF_A_FAMILY = {"duty", "numbering", "studio_calendar", "_sqlite_migrations", "sqlite_sequence"}
+NOT_OF_A_FAMILY = {"duty", "family_letter", "numbering", "studio_calendar", "_sqlite_migrations", "sqlite_sequence"}
 LISTS = {
     "guardian": "guardians",
     "student": "students",
@@ -38,6 +38,7 @@ LISTS = {
     "piece": "pieces",
     "piece_alias": "piece_aliases",
     "strand_left": "strands_left",
+    "letter_guardian": "letters_given",
     "recital": "recitals",
     "recital_item": "recital_items",
     "recital_noted": "recital_noted",

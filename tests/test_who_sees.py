@@ -72,6 +72,8 @@ WHO_SEES = {
         "F": "standing_time_id student_id weekday at minutes kept_in instrument from_on until_on every_weeks"
     },
     "withdrawn_clock": {"F": "family_id zone"},
+    "family_letter": {"T": "id whom text made_at"},
+    "letter_guardian": {"T": "letter_id guardian_id given_at"},
     "duty": {"T": "id words made_on by_on every weekday nth day month weeks ticked_on"},
     "inquiry": {
         "T": "id came_at name email child age is_adult instrument level zone wishes source words trial_lesson_id "

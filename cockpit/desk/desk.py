@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from cockpit.desk.pieces.mixing import Mixing
     from cockpit.desk.pieces.pages import StudentPages
     from cockpit.desk.post.dispatch import Dispatch
+    from cockpit.desk.post.family_letters import FamilyLetters
     from cockpit.desk.post.letters import Letters
     from cockpit.desk.post.post import PostDesk
     from cockpit.desk.post.previewing import Previewing
@@ -38,8 +39,8 @@ if TYPE_CHECKING:
 class Desk(Value):
     """What a teacher can do. `why_read_only` says why nothing can be kept, where that is so.
 
-    `calendar`, `post`, `inquiring`, `roster`, `pages`, `mixing`, and `recitals` make their parts when they are first asked for: the first screen does not wait.
-    `index_notes` has all notes that changed read into the index, on a thread, which calls what it is given at the end.
+    `calendar`, `post`, `inquiring`, `roster`, `families`, `pages`, `mixing`, and `recitals` make their parts when they are first asked for: the first screen does not wait.
+    `families` writes letters to many families. `index_notes` has all notes that changed read into the index, on a thread, which calls what it is given at the end.
     `inquiry_deadlines` are those of the inquiries that are not answered.
     """
 
@@ -58,6 +59,7 @@ class Desk(Value):
     post: Callable[[], "PostDesk"]
     inquiring: Callable[[], "Inquiring"]
     roster: Callable[[], "StudioRoster"]
+    families: Callable[[], "FamilyLetters"]
     pages: Callable[[], "StudentPages"]
     mixing: Callable[[], "Mixing"]
     recitals: Callable[[], "Recitals"]

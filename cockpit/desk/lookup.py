@@ -295,10 +295,10 @@ def addressee_of(reading: Reading, item: Outgoing) -> "Family | Inquiry":
     return to
 
 
-def addresses_at(reading: Reading, to: "Family | Inquiry") -> tuple[str, ...]:
-    """The addresses that papers may go to: those of the guardians who get a family's notes, or an inquiry's own."""
+def addresses_at(reading: Reading, to: "Family | Inquiry", gets: Gets = Gets.NOTES) -> tuple[str, ...]:
+    """The addresses that papers may go to: those of the guardians who get a family's notes, or its news, or an inquiry's own."""
     if isinstance(to, Family):
-        return addresses_for(reading, to.id)
+        return addresses_for(reading, to.id, gets)
     return tuple(filter(None, [to.email]))
 
 

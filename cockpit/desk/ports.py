@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from cockpit.studio.people.permissions import Permission
     from cockpit.studio.pieces.progress_sheet import ProgressSheet
     from cockpit.studio.post.delivery import Delivery
+    from cockpit.studio.post.family_letter import FamilyLetter, LetterFor, LetterGuardian, LetterText
     from cockpit.studio.post.letters import TimeLetter
     from cockpit.studio.post.parcel import Parcel
     from cockpit.studio.practice.notes import PracticeNotes
@@ -77,6 +78,8 @@ class Reading(Protocol):
     def calendar_basis(self) -> str | None: ...  # noqa: D102
     def accepted(self) -> frozenset[str]: ...  # noqa: D102
     def duties(self) -> "tuple[Duty, ...]": ...  # noqa: D102
+    def family_letters(self) -> "tuple[FamilyLetter, ...]": ...  # noqa: D102
+    def letter_guardians(self) -> "tuple[LetterGuardian, ...]": ...  # noqa: D102
     def pieces_said(self, student_id: StudentId) -> "tuple[Piece, ...]": ...  # noqa: D102
     def piece_aliases(self, student_id: StudentId) -> "tuple[PieceAlias, ...]": ...  # noqa: D102
     def strands_left(self) -> "tuple[StrandLeft, ...]": ...  # noqa: D102
@@ -99,6 +102,7 @@ class Reading(Protocol):
     def undelivered_answers(self) -> frozenset[str]: ...  # noqa: D102
     def open_statuses(self) -> tuple[tuple[str, DeliveryStatus], ...]: ...  # noqa: D102
     def next_outgoing_at(self, after: datetime) -> datetime | None: ...  # noqa: D102
+    def last_news_at(self) -> datetime | None: ...  # noqa: D102
     def outgoing_about(self, abouts: Iterable[str]) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def outgoing_since(self, at: datetime) -> tuple[Outgoing, ...]: ...  # noqa: D102
     def of_family(self, record: type[R], family_id: FamilyId) -> tuple[R, ...]: ...  # noqa: D102
@@ -146,6 +150,7 @@ class PostPrinter(Protocol):
     def as_read(self, item: Outgoing, on: date, sent_at: datetime) -> tuple[str, str, str]: ...  # noqa: D102
     def sheet(self, item: Outgoing) -> str: ...  # noqa: D102
     def letter(self, letter: "TimeLetter") -> "Letter": ...  # noqa: D102
+    def family_letter(self, text: "LetterText", to: "LetterFor") -> "Letter": ...  # noqa: D102
     def reply(self, inquiry: "Inquiry", text: str) -> "Letter": ...  # noqa: D102
     def progress(self, sheet: "ProgressSheet", family: "Family") -> "Letter": ...  # noqa: D102
     def progress_files(self, sheet: "ProgressSheet", family: "Family") -> tuple[str, str]: ...  # noqa: D102

@@ -10,6 +10,7 @@ from cockpit.studio.errors import BadSettings
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.outgoing import Paper
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.values import replace
 
 if TYPE_CHECKING:
     from cockpit.papers.notes.theory import Draw
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from cockpit.studio.notes.notes import FamilyNotes
     from cockpit.studio.people.people import Family
     from cockpit.studio.pieces.progress_sheet import ProgressSheet
+    from cockpit.studio.post.family_letter import LetterFor, LetterText
     from cockpit.studio.post.letters import TimeLetter
     from cockpit.studio.post.outgoing import Outgoing
     from cockpit.studio.practice.notes import PracticeNotes
@@ -184,6 +186,16 @@ class OurPrinter:
         phrases = self.phrases(letter.family.language or self._preferences.sending.language)
         title, text = letter_words(letter, self._preferences.family_hours, phrases)
         return _letter(letter.family, phrases.joined(letter.students), title, text, phrases.language)
+
+    def family_letter(self, text: "LetterText", to: "LetterFor") -> "Letter":
+        """A letter to many as one family gets it, filled in in its language."""
+        from cockpit.papers.mail.family_letter import family_letter_words
+
+        family = to.family
+        phrases = self.phrases(family.language or self._preferences.sending.language)
+        title, body = family_letter_words(text, to, self._preferences.family_hours, phrases)
+        letter = _letter(family, phrases.joined(to.students), title, body, phrases.language)
+        return replace(letter, paper=Paper.NEWS)
 
     def reply(self, inquiry: "Inquiry", text: str) -> "Letter":
         """An answer to an inquiry, in the teacher's own words and language."""

@@ -16,7 +16,18 @@ _KEYS = (
     "ways", "copy_as", "folder", "mail", "words", "greeting", "signature", "language", "next_lesson", "one_mail_a_day",
     "wait_seconds",
 )  # fmt: skip
-_MAIL_KEYS = ("host", "port", "security", "sender", "name", "user", "password_from", "ca_file", "patience_seconds")
+_MAIL_KEYS = (
+    "host",
+    "port",
+    "security",
+    "sender",
+    "name",
+    "user",
+    "password_from",
+    "ca_file",
+    "patience_seconds",
+    "mails_a_minute",
+)
 _USUAL_PORT = {Security.STARTTLS: 587, Security.TLS: 465, Security.NONE: 25}  # RFC 6409, RFC 8314, RFC 5321
 _AT_HOME = ("localhost", "127.0.0.1", "::1")
 
@@ -97,6 +108,7 @@ def _account(sending: TomlTable) -> MailAccount | None:
         password_from=source,
         ca_file=table.words("ca_file") or None,
         patience_seconds=table.number("patience_seconds", 30, range(1, 601), "1 to 600 seconds"),
+        mails_a_minute=table.number("mails_a_minute", 20, range(1, 601), "1 to 600 mails"),
     )
 
 

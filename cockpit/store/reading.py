@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from cockpit.studio.inquiries.inquiry import Inquiry, InquiryStep
     from cockpit.studio.lessons.withdrawn import WithdrawnClock, WithdrawnLesson, WithdrawnTime
     from cockpit.studio.people.permissions import Permission
+    from cockpit.studio.post.family_letter import FamilyLetter, LetterGuardian
 
 T = TypeVar("T")
 
@@ -210,6 +211,18 @@ class SqliteReading:
 
         return self._records(Duty, "ORDER BY id")
 
+    def family_letters(self) -> "tuple[FamilyLetter, ...]":
+        """The letters to many families, also those that went, in the order in which they were begun."""
+        from cockpit.studio.post.family_letter import FamilyLetter
+
+        return self._records(FamilyLetter, "ORDER BY id")
+
+    def letter_guardians(self) -> "tuple[LetterGuardian, ...]":
+        """To which guardians the letters went, and who was left out of each."""
+        from cockpit.studio.post.family_letter import LetterGuardian
+
+        return self._records(LetterGuardian, "ORDER BY letter_id, guardian_id")
+
     def accepted(self) -> frozenset[str]:
         """The keys of what would collide and is to stay as it is."""
         return frozenset(each.key for each in self._records(Accepted))
@@ -308,6 +321,12 @@ class SqliteReading:
         """When the time of something that waits comes next, after a UTC moment; None where none does."""
         query = "SELECT min(not_before) AS at FROM outgoing WHERE fate = 'waiting' AND not_before > ?"
         (at,) = self._made(lambda rows: (moment_in(row["at"]) for row in rows), query, text_of(after))
+        return at
+
+    def last_news_at(self) -> datetime | None:
+        """When a mail with news for many was sent last (UTC)."""
+        query = "SELECT max(settled_at) AS at FROM outgoing WHERE paper = 'news' AND way = 'mail' AND fate = 'sent'"
+        (at,) = self._made(lambda rows: (moment_in(row["at"]) for row in rows), query)
         return at
 
     def outgoing_about(self, abouts: Iterable[str]) -> tuple[Outgoing, ...]:

@@ -383,12 +383,21 @@ _M031 = (
     "ALTER TABLE piece ADD COLUMN state TEXT NOT NULL DEFAULT 'learning'",
     "UPDATE piece SET state = 'kept alive' WHERE state_since IS NOT NULL",
 )
+# Letters to many families. What one goes to is in the outbox; a guardian's row says that it went there, or that they are left out.
+_M032 = (
+    """CREATE TABLE family_letter (
+        id INTEGER PRIMARY KEY, whom TEXT NOT NULL, text TEXT NOT NULL, made_at TEXT NOT NULL) STRICT""",
+    """CREATE TABLE letter_guardian (
+        letter_id INTEGER NOT NULL REFERENCES family_letter(id) ON DELETE CASCADE,
+        guardian_id INTEGER NOT NULL REFERENCES guardian(id) ON DELETE CASCADE, given_at TEXT,
+        PRIMARY KEY (letter_id, guardian_id)) STRICT""",
+    """CREATE INDEX letter_guardian_by_guardian ON letter_guardian(guardian_id)""",
+)
 _STEPS = (
     _M001, _M002, _M003, _M004, _M005, _M006, _M007, _M008, _M009,
     _M010, _M011, _M012, _M013, _M014, _M015, _M016, _M017, _M018,
     _M019, _M020, _M021, _M022, _M023, _M024,
-    _M025, _M026, _M027, _M028, _M029, _M030,
-    _M031,
+    _M025, _M026, _M027, _M028, _M029, _M030, _M031, _M032,
 )  # fmt: skip
 VERSION = len(_STEPS)
 

@@ -23,6 +23,7 @@ Cell = str | int | None
 R = TypeVar("R", bound=Record)
 
 _OF_STUDENTS = "student_id IN (SELECT id FROM student WHERE family_id = :family_id)"
+_OF_GUARDIANS = "guardian_id IN (SELECT id FROM guardian WHERE family_id = :family_id)"
 _OF_LESSONS = f"lesson_id IN (SELECT id FROM lesson WHERE {_OF_STUDENTS})"  # noqa: S608 a constant
 # Those that they play in, with the rehearsals.
 _OF_RECITALS = " OR ".join(
@@ -105,6 +106,7 @@ _READERS: Mapping[object, Callable[[str], object]] = {
 
 _PEOPLE, _WITHDRAWN = "cockpit.studio.people.people", "cockpit.studio.lessons.withdrawn"
 _TIMES, _BREAKS = "cockpit.studio.lessons.weekly_times", "cockpit.studio.lessons.breaks"
+_LETTERS = "cockpit.studio.post.family_letter"
 _PIECES, _RECITAL = "cockpit.studio.changes.pieces", "cockpit.studio.changes.recital"
 _RECORDS, _INQUIRIES = "cockpit.studio.changes.records", "cockpit.studio.inquiries.inquiry"
 
@@ -148,6 +150,8 @@ TABLES = (
         "outgoing",
         of_family=f"family_id = :family_id OR {_OF_LESSONS} OR {_OF_INQUIRIES}",
     ),
+    _table(f"{_LETTERS}:FamilyLetter", "family_letter", of_family=_OF_NOBODY),
+    _table(f"{_LETTERS}:LetterGuardian", "letter_guardian", "letter_id", "guardian_id", of_family=_OF_GUARDIANS),
     _table(f"{_RECORDS}:CalendarTitle", "calendar_title", "title", of_family=_OF_NOBODY),
     _table(f"{_RECORDS}:Accepted", "accepted", "key", of_family=_OF_NOBODY),
 )

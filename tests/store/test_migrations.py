@@ -54,6 +54,7 @@ LANDED = (
     "9357ec3e9a9d4313",
     "d8fef93d52be507a",
     "fcff86ec46a9ef07",
+    "1bd69c936b9815b6",
 )
 AT = "2026-12-01T22:00:00.000000+00:00"
 # A row for each table of any form; a form takes those of its columns. Every text that a teacher types is a word of its own.
@@ -102,6 +103,8 @@ ROWS = {
         "state": "kept alive", "state_since": "2026-10-06",
     },
     "piece_alias": {"student_id": 2, "key": "old mil of words", "piece": "old mill of words", "is_one": 1},
+    "family_letter": {"id": 13, "whom": "words of whom", "text": "words of a letter", "made_at": AT},
+    "letter_guardian": {"letter_id": 13, "guardian_id": 11, "given_at": AT},
     "strand_left": {"student_id": 2, "strand": "word-strand", "until_on": "2027-03-01"},
     "recital": {
         "id": 13, "name": "word-tales", "theme": "words of snow", "held_on": "2026-12-19", "at": "12:00:00",
@@ -221,6 +224,8 @@ def everything_read(studio: OpenStudio) -> str:
             *reading.pieces_said(StudentId(2)),
             *reading.piece_aliases(StudentId(2)),
             *reading.strands_left(),
+            *reading.family_letters(),
+            *reading.letter_guardians(),
             *reading.recitals(),
             *reading.recital_items(RecitalId(13)),
             *reading.recital_noted(RecitalId(13)),

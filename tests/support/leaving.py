@@ -13,7 +13,7 @@ from threading import Event
 from support.outbox import TAKEN, Posted, posting_studio
 
 from cockpit.clock import SetClock
-from cockpit.desk.lookup import family_named
+from cockpit.desk.lookup import family_named, guardians_of
 from cockpit.outlets.sender import ParcelSender
 from cockpit.store.backups import back_up
 from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
@@ -32,6 +32,7 @@ from cockpit.studio.people.permissions import Permission, Shown
 from cockpit.studio.pieces.given import GivenLine, read_lines
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Delivery
+from cockpit.studio.post.family_letter import FamilyLetter, FamilyLetterId, LetterGuardian
 from cockpit.studio.post.outgoing import answer_name
 from cockpit.studio.post.parcel import Parcel
 from cockpit.studio.values import replace
@@ -48,6 +49,7 @@ NOTES = (
 )
 OTHER_NOTES = "Piece: The Heron mm. 1-8\nPrivate: shy today\nFollow-up: send the duet"
 NEWS = datetime(2026, 12, 1, 14, tzinfo=UTC)
+GIVEN_AT = datetime(2026, 12, 1, 22, 47, 17, 471_117, tzinfo=UTC)
 LOST_AT = datetime(2026, 12, 1, 22, 11, 17, 471_115, tzinfo=UTC)
 # Words that stand nowhere but in what is kept about the family; the last ones are the teacher's own.
 OPEN_WORDS = (
@@ -66,7 +68,7 @@ OPEN_WORDS = (
 )
 PRIVATE_WORDS = (
     "moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar", "knieoperatie",
-    "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471", "enkel voornaam", "proefles op woensdag", "22:11:17.471115",
+    "Aardwolf", "Dagmar", "buurvrouw", "na de vakantie", "655 504 471", "enkel voornaam", "proefles op woensdag", "22:11:17.471115", "22:47:17.471117",
     "kwikstaert", "wereldmuziek", "rietzanger", "koekoeksjong", "zenuwpees",
 )  # fmt: skip
 # As long as nobody is their student, an address of the family is what an inquiry of theirs is told by.
@@ -137,6 +139,12 @@ def _keep_the_rest(posted: Posted, family: Family) -> None:
     paused = Pause(
         id=PauseId(store.writing.new_id()), student_id=student.id, from_on=date(2027, 6, 1), reason="knieoperatie"
     )
+    letter = FamilyLetter(
+        id=FamilyLetterId(store.writing.new_id()),
+        whom="all",
+        text="Rehearsal\n\nDear {family}, bring a stand.",
+        made_at=NEWS,
+    )
     edits = added(
         Permission(
             student_id=student.id, what=Shown.NAMED, is_given=True, said_on=date(2026, 12, 1), words="enkel voornaam"
@@ -151,6 +159,10 @@ def _keep_the_rest(posted: Posted, family: Family) -> None:
         BoardLine(lesson_id=lesson.id, words="rietzanger dorian", put_at=LOST_AT),
         away,
         paused,
+        letter,
+        LetterGuardian(
+            letter_id=letter.id, guardian_id=guardians_of(store.reading, family.id)[0].id, given_at=GIVEN_AT
+        ),
         Accepted(key=f"night: {lesson.standing_time_id}"),
     )
     practices = Edit(before=student, after=replace(student, practice_days=frozenset({0, 2}), plan=PlanForm.CHART))

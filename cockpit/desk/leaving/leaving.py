@@ -21,6 +21,7 @@ from cockpit.studio.lessons.withdrawn import WithdrawnClock, WithdrawnLesson, Wi
 from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import Family, name_key
 from cockpit.studio.people.permissions import Permission
+from cockpit.studio.post.family_letter import LetterGuardian
 from cockpit.studio.post.outgoing import Outgoing
 from cockpit.studio.practice.notes import safe_name
 from cockpit.studio.progress import Report, in_steps, unheard
@@ -98,6 +99,7 @@ class Leaving:
             pieces=of_family(Piece),
             piece_aliases=of_family(PieceAlias),
             strands_left=of_family(StrandLeft),
+            letters_given=of_family(LetterGuardian),
             recitals=of_family(Recital),
             recital_items=of_family(RecitalItem),
             recital_noted=of_family(RecitalNoted),

@@ -13,7 +13,7 @@ from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.people.people import Guardian
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules, spoken_channel
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.outbox import SendingOrder, after_delivery, next_to_go
+from cockpit.studio.post.outbox import SendingOrder, after_delivery, is_news_to_go, next_to_go
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, OutgoingId, attempted, left_going
 from cockpit.studio.post.parcel import Document, Parcel
 from cockpit.studio.practice.notes import safe_name
@@ -51,9 +51,11 @@ class Dispatch:
     def due_at(self) -> datetime | None:
         """When the time of something that waits comes next, UTC; None where none does.
 
-        What is due already and does not go waits for something else than time.
+        What is due already and does not go waits for something else than time; but of news for many the next one.
         """
-        return self._reading.next_outgoing_at(self._clock.now())
+        now = self._clock.now()
+        times = (self._reading.next_outgoing_at(now), self._news_from(self._reading.open_outgoing(), now))
+        return min(filter(None, times), default=None)
 
     def next_parcel(
         self, early: frozenset[OutgoingId] = frozenset(), tried: frozenset[OutgoingId] = frozenset()
@@ -64,8 +66,10 @@ class Dispatch:
         """
         if not self._steps.can_write:
             return None
+        now = self._clock.now()
         turn = SendingOrder(
-            now=self._clock.now(),
+            now=now,
+            news_from=self._news_from(self._reading.open_outgoing(), now),
             undo=timedelta(seconds=self._rules.wait_seconds),
             one_mail_a_day=self._rules.one_mail_a_day,
             early=early,
@@ -94,6 +98,15 @@ class Dispatch:
             tried |= {item.id for item in parcel.items}
             if delivery.is_channel_shut:
                 early = frozenset(number for number in early if untried[number] is not parcel.way)
+
+    def _news_from(self, items: tuple[Outgoing, ...], now: datetime) -> datetime | None:
+        """When the next mail with news for many may go, by the rate of the account; None where none waits, or it may go now."""
+        account = self._rules.account
+        if account is None or not any(map(is_news_to_go, items)):
+            return None
+        last = self._reading.last_news_at()
+        gap = timedelta(minutes=1) / account.mails_a_minute
+        return last + gap if last is not None and now < last + gap <= now + gap else None
 
     def settle(self, parcel: Parcel, delivery: Delivery) -> None:
         """Keeps what came of an attempt."""
@@ -128,14 +141,14 @@ class Dispatch:
                 if isinstance(to, Inquiry)
                 else f"the family no longer gets notes by {way}"
             )
-        if item.way not in TO_AN_ADDRESS or item.address in addresses_at(self._reading, to):
+        if item.way not in TO_AN_ADDRESS or item.address in addresses_at(self._reading, to, item.gets):
             return None
         if isinstance(to, Inquiry):
             return f"{item.address} is no longer the address of this inquiry"
         if not item.address:
             return NO_ADDRESS
         is_known = any(each.email == item.address for each in self._reading.of_family(Guardian, to.id))
-        return f"{item.address} {'no longer gets notes' if is_known else 'is no longer in the roster'}"
+        return f"{item.address} {f'no longer gets {item.gets}' if is_known else 'is no longer in the roster'}"
 
     def _documents(self, items: tuple[Outgoing, ...], now: datetime) -> tuple[Document, ...]:
         first = items[0]
@@ -173,7 +186,9 @@ class Dispatch:
 
 def draft_name(reading: Reading, item: Outgoing) -> str:
     """Where the draft of an entry lies below the folder of drafts; one for each guardian, where there are several."""
-    whose = f", {safe_name(item.address)}" if len(addresses_at(reading, addressee_of(reading, item))) > 1 else ""
+    whose = (
+        f", {safe_name(item.address)}" if len(addresses_at(reading, addressee_of(reading, item), item.gets)) > 1 else ""
+    )
     return f"{_document_name(reading, item)}{whose}.eml"
 
 

@@ -7,7 +7,7 @@ from cockpit.desk.ports import Clock, Folder, Reading
 from cockpit.desk.steps import Steps
 from cockpit.studio.clocks.words import possessive
 from cockpit.studio.errors import NotFound, Refused
-from cockpit.studio.people.people import Family, FamilyId, Gets, Guardian, GuardianId, next_position
+from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, next_position
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, spoken_channel
 from cockpit.studio.post.outgoing import (
     DeliveryStatus,
@@ -70,7 +70,7 @@ class Outbox:
         from cockpit.studio.post.outbox import has_newer
 
         item = addressed = self._item(item_id)
-        addresses = addresses_at(self._reading, addressee_of(self._reading, item))
+        addresses = addresses_at(self._reading, addressee_of(self._reading, item), item.gets)
         if item.way in TO_AN_ADDRESS and not item.address and addresses:
             addressed = replace(item, address=addresses[0])
         others = self._reading.outgoing_about([item.about])
@@ -165,11 +165,11 @@ class Outbox:
         there = [each for each in guardians if each.email == address]
         at_old = [each for each in guardians if each.email == item.address]
         if there:  # one of them has it already, and the one with the old address loses that
-            taking = [(each, replace(each, gets=each.gets | {Gets.NOTES})) for each in there[:1]]
+            taking = [(each, replace(each, gets=each.gets | {item.gets})) for each in there[:1]]
             return (*taking, *((each, None) for each in at_old if item.address and each.email != address))
         if at_old and item.address:
             return tuple((each, replace(each, email=address)) for each in at_old)
-        without = next((each for each in guardians if not each.email and Gets.NOTES in each.gets), None)
+        without = next((each for each in guardians if not each.email and item.gets in each.gets), None)
         if without is not None:
             return ((without, replace(without, email=address)),)
         new = Guardian(

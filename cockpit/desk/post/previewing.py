@@ -105,6 +105,17 @@ class Previewing:
             kept=self._kept(item.lesson_id),
         )
 
+    def of_letter(self, item: Outgoing) -> Preview:
+        """What an entry is that would be put into the outbox."""
+        if item.way in TO_AN_ADDRESS:
+            return self._as_mail(item, f"By {spoken_channel(item.way)}, when you press F9")
+        return Preview(
+            heading=item.title,
+            facts=("For you to copy, once it is in the outbox",),
+            text=item.text,
+            page=self._printer.sheet(item),
+        )
+
     def keep_page(self, preview: Preview) -> Path:
         """Puts the page where a browser can open it, until the program ends; returns its path.
 

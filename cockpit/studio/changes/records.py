@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from cockpit.studio.lessons.withdrawn import WithdrawnClock, WithdrawnLesson, WithdrawnTime
     from cockpit.studio.people.people import Family, Guardian, Student
     from cockpit.studio.people.permissions import Permission
+    from cockpit.studio.post.family_letter import FamilyLetter, LetterGuardian
     from cockpit.studio.post.outgoing import Outgoing
 
 
@@ -126,6 +127,8 @@ Record = Union[
     "Duty",
     "Inquiry",
     "InquiryStep",
+    "FamilyLetter",
+    "LetterGuardian",
 ]
 
 

@@ -17,6 +17,7 @@ from cockpit.studio.notes.notes import Line, NoteLine, for_family
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.people.people import Family, Guardian, Student, name_key
 from cockpit.studio.people.permissions import Permission
+from cockpit.studio.post.family_letter import LetterGuardian
 from cockpit.studio.post.outgoing import Outgoing
 from cockpit.studio.values import Value, replace
 
@@ -54,6 +55,7 @@ class FamilyRecord(Value):
     pieces: tuple[Piece, ...] = ()
     piece_aliases: tuple[PieceAlias, ...] = ()
     strands_left: tuple[StrandLeft, ...] = ()
+    letters_given: tuple[LetterGuardian, ...] = ()
     recitals: tuple[Recital, ...] = ()
     recital_items: tuple[RecitalItem, ...] = ()
     recital_noted: tuple[RecitalNoted, ...] = ()
@@ -133,6 +135,7 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
         ),
         piece_aliases=(),
         strands_left=(),
+        letters_given=(),
         recitals=tuple(
             replace(
                 each,

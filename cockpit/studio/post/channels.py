@@ -1,6 +1,7 @@
 """The ways in which practice notes go out, and what a teacher has settled about each."""
 
 from collections.abc import Iterable, Mapping
+from datetime import timedelta
 from enum import StrEnum
 
 from cockpit.studio.errors import BadInput
@@ -39,7 +40,8 @@ class MailAccount(Value):
     """The teacher's own account. `sender` is her address, `name` what it is shown with.
 
     `password_from` says where the password is: `keyring`, `env:NAME` or `command:WORDS`; it is never in here. Without
-    `user` the server asks for none. `ca_file` names certificates to trust beside those of the system.
+    `user` the server asks for none. `ca_file` names certificates to trust beside those of the system. Of a letter to many
+    it takes so many `mails_a_minute`: common practice, no source.
     """
 
     host: str
@@ -51,6 +53,7 @@ class MailAccount(Value):
     password_from: str = "keyring"  # noqa: S105 where it is, not what it is
     ca_file: str | None = None
     patience_seconds: int = 30
+    mails_a_minute: int = 20
 
 
 class OwnWords(Value):
@@ -76,6 +79,11 @@ class SendingRules(Value):
     next_lesson: NextLesson = NextLesson.ATTACHED
     one_mail_a_day: bool = False
     wait_seconds: int = 10
+
+    @property
+    def wait(self) -> timedelta:
+        """How long what was put in waits, for undo."""
+        return timedelta(seconds=self.wait_seconds)
 
     def in_language(self, language: str) -> OwnWords:
         """Her words in a language: those for its country, else those for the language, else those in her usual one."""

@@ -24,7 +24,7 @@ _LONGEST_WAIT = timedelta(days=2)  # one mail a day is held through the family's
 class SendingOrder(Value):
     """By what is decided who goes next: the moment (UTC), the time for undo, and whether a family gets one mail a day.
 
-    `early` are entries that need not wait for undo any more; those in `tried` had their attempt in this run.
+    News for many goes from `news_from` on, whoever is early. `early` are entries that need not wait for undo any more; those in `tried` had their attempt in this run.
     """
 
     now: datetime
@@ -32,9 +32,12 @@ class SendingOrder(Value):
     one_mail_a_day: bool = False
     early: frozenset[OutgoingId] = frozenset()
     tried: frozenset[OutgoingId] = frozenset()
+    news_from: datetime | None = None
 
     def is_due(self, item: Outgoing) -> bool:
         """Whether its time has come; a wait that begins in the future was set by a clock that was wrong."""
+        if self.news_from is not None and is_news_to_go(item):
+            return False
         waits_since = max(item.queued_at, item.not_before - _LONGEST_WAIT)
         return item.not_before <= self.now or item.id in self.early or waits_since - self.now > _WRONG_CLOCK
 
@@ -94,6 +97,11 @@ def after_delivery(
             after = replace(other, fate=first.fate, settled_at=first.settled_at, reason=first.reason)
         changed.append((other, after))
     return changed
+
+
+def is_news_to_go(item: Outgoing) -> bool:
+    """Whether it is a mail with news for many, which waits: an account takes so many mails a minute."""
+    return (item.paper, item.way, item.fate) == (Paper.NEWS, Channel.MAIL, DeliveryStatus.WAITING)
 
 
 def has_newer(item: Outgoing, others: Iterable[Outgoing]) -> bool:

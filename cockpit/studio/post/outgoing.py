@@ -8,7 +8,7 @@ from typing import NewType, assert_never
 from cockpit.studio.errors import Refused
 from cockpit.studio.inquiries.ids import InquiryId, InquiryStepId
 from cockpit.studio.lessons.lesson import LessonId
-from cockpit.studio.people.people import FamilyId
+from cockpit.studio.people.people import FamilyId, Gets
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery, gap_before
 from cockpit.studio.values import Value, replace
@@ -20,15 +20,16 @@ SUPERSEDED = "replaced by newer notes"
 
 
 class Paper(StrEnum):
-    """What goes out: the practice notes of a lesson, a letter about times, the answer to an inquiry, or a progress sheet."""
+    """What goes out: the practice notes of a lesson, a letter about times, the answer to an inquiry, a progress sheet, or news for many."""
 
     NOTES = "notes"
     LETTER = "letter"
     REPLY = "reply"
     REPORT = "report"
+    NEWS = "news"
 
 
-_CALLED = {Paper.REPORT: "progress sheet"}
+_CALLED = {Paper.REPORT: "progress sheet", Paper.NEWS: "letter"}
 
 
 class DeliveryStatus(StrEnum):
@@ -99,6 +100,11 @@ class Outgoing(Value):
     def whom(self) -> tuple[FamilyId | None, InquiryId | None]:
         """Whom it is for: a family, or somebody who asks about lessons."""
         return self.family_id, self.inquiry_id
+
+    @property
+    def gets(self) -> Gets:
+        """What a guardian must get to be sent this."""
+        return Gets.NEWS if self.paper is Paper.NEWS else Gets.NOTES
 
     @property
     def called(self) -> str:
