@@ -28,7 +28,7 @@ def test_every_key_is_read():
         'signature = "Yours"\nlanguage = "es"\nnext_lesson = "within"\none_mail_a_day = true\nwait_seconds = 0\n'
         '[sending.words.fr]\ngreeting = "Chère famille,"\n'
         f'{MAIL}port = 2525\nsecurity = "tls"\nname = "Ms. Oyelaran"\nuser = "me"\npassword_from = "env:MAIL"\n'
-        'ca_file = "ca.pem"\npatience_seconds = 5\n'
+        'ca_file = "ca.pem"\npatience_seconds = 5\nmails_a_minute = 7\n'
     )
     account = MailAccount(
         host="mail.example.org",
@@ -40,6 +40,7 @@ def test_every_key_is_read():
         password_from="env:MAIL",
         ca_file="ca.pem",
         patience_seconds=5,
+        mails_a_minute=7,
     )
     assert found == SendingRules(
         ways=frozenset({Channel.MAIL, Channel.FOLDER}),
@@ -80,6 +81,7 @@ def test_the_usual_port_goes_with_the_line(security, host, port):
         ('[sending]\nways = "mail"', "sending, mail: found nothing. Use a section"),
         ('[sending]\ncopy_as = "pdf"', 'sending, copy_as: found "pdf". Use one of markdown, page'),
         ("[sending]\ngreeting = 4", "sending, greeting: found 4. Use words in quotes"),
+        (f"{MAIL}mails_a_minute = 0", "sending, mail, mails_a_minute: found 0. Use 1 to 600 mails"),
         ("[sending]\nwait_seconds = -1", "sending, wait_seconds: found -1. Use 0 to 3600 seconds"),
         ("[sending.words.fr]\nhello = 4", "sending, words, fr, hello: found an unknown key"),
         ("[sending]\npigeons = 4", "sending, pigeons: found an unknown key"),

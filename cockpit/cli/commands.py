@@ -63,6 +63,7 @@ def demo(folder: Path, at: str | None, say: Callable[[str], None]) -> int:
         history.teach_history(studio.desk, past, starts_at)
         history.tell_more(studio.desk)
         history.ask_for_permissions(studio.desk)
+        history.begin_letter(studio.desk)
         history.ask_about_lessons(studio.desk, past, starts_at)
         history.plan_recital(studio.desk, past, starts_at)
     with studio_at(folder, RehearsalClock(starts_at), to_write=True) as studio:

@@ -1,6 +1,7 @@
 """Shows the outbox on the command line, and sends what is due."""
 
 import sys
+import time
 from pathlib import Path
 
 from cockpit.cli.commands import asked
@@ -27,7 +28,11 @@ def outbox(folder: Path, *, sends: bool) -> str:
         if studio.store.loss is not None:  # everything else that must be known was told above
             sys.stderr.write(f"{shown(studio.store.loss)}\n")
         studio.desk.dispatch.recover()
-        studio.desk.dispatch.hand_over(ParcelSender(studio.preferences.sending, folder), at_once=True)
+        dispatch, sender = studio.desk.dispatch, ParcelSender(studio.preferences.sending, folder)
+        dispatch.hand_over(sender, at_once=True)
+        while (news_from := dispatch.news_from()) is not None:  # an account takes so many mails a minute
+            time.sleep(max(0.0, (news_from - studio.desk.clock.now()).total_seconds()))
+            dispatch.hand_over(sender, at_once=True)
         return _told(studio)
 
 

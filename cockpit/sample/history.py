@@ -16,6 +16,7 @@ from cockpit.studio.notes.notes import Line, Mark, NoteLine
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.pieces.history import PieceHistory
 from cockpit.studio.pieces.keys import piece_of
+from cockpit.studio.values import replace
 
 HOME_ZONE = "America/Chicago"
 DAY = date(2026, 12, 1)
@@ -37,6 +38,13 @@ _PERMISSIONS = (
 )
 _PLANNED_AT = moment(datetime.combine(date(2026, 11, 27), time(10)), HOME_ZONE)
 _FOR_THE_BOARD = "Clap {rhythm 4/4 q e e h} before you play it."
+
+_LETTER = (
+    "Rehearsal on Saturday\n\nDear {family},\n\n"
+    "We rehearse for Winter Tales on Saturday, December 12, at noon on my clock in Chicago. {student} is to have a stand "
+    "beside the camera, and the cello tuned before we begin. The link is the one of every lesson.\n\n"
+    "Your next lesson is {time}.\n"
+)
 
 
 def enroll(enrolling: Enrolling) -> None:
@@ -169,6 +177,12 @@ def plan_recital(desk: Desk, clock: SetClock, until: datetime) -> None:
             what = NotedThing(noted.removeprefix(_NOT))
             recitals.note(item, what, recital_id, is_yes=not noted.startswith(_NOT))
     clock.at = until
+
+
+def begin_letter(desk: Desk) -> None:
+    """Begins a letter to the families of all who play the cello; it is not sent."""
+    families = desk.families()
+    families.keep(replace(families.fresh(), whom="cello", text=_LETTER))
 
 
 def ask_about_lessons(desk: Desk, clock: SetClock, until: datetime) -> None:

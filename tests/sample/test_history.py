@@ -20,6 +20,7 @@ from cockpit.wiring import studio_at
 def studio(tmp_path_factory):
     with sample_studio(tmp_path_factory.mktemp("sample")) as (studio, clock):
         history.ask_for_permissions(studio.desk)
+        history.begin_letter(studio.desk)
         history.ask_about_lessons(studio.desk, clock, history.MOMENT)
         history.plan_recital(studio.desk, clock, history.MOMENT)
         yield studio
@@ -124,3 +125,19 @@ def test_eleven_weeks_behind_them_have_a_piece_on_its_way_one_stuck_one_kept_ali
     assert ilse.mix.line("theory").weeks_since == 11
     assert (ilse.attended.planned, ilse.attended.attended, ilse.attended.absent) == (11, 10, 1)
     assert "Gavotte" in [each.history.title for each in ilse.done]
+
+
+def test_a_letter_to_the_families_of_cellists_is_begun_and_not_sent(studio):
+    families = studio.desk.families()
+    (letter,) = families.letters()
+    view = families.view(letter, families.candidates())
+    families.check(view)
+    assert view.whom == "cello students"
+    assert [each.family.name for each in view.recipients] == [
+        "Aldersgate",
+        "Banerjee",
+        "Brandvold",
+        "Lindqvast",
+        "Marguerite",
+    ]
+    assert not view.went

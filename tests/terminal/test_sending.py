@@ -18,6 +18,7 @@ from support.real_terminal import RealTerminal, finish_a_lesson
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.outlets.sender import ParcelSender
 from cockpit.studio.post.outgoing import DeliveryStatus, Paper
+from cockpit.studio.values import replace
 
 BODY = "Scales: D major\nPrivate: quokka"
 
@@ -32,6 +33,13 @@ def fates_of(folder) -> list[DeliveryStatus]:
         return posted.fates()
 
 
+def write_to(posted, whom):
+    """Puts a letter to many families into the outbox."""
+    families = posted.studio.desk.families()
+    letter = replace(families.fresh(), whom=whom, text="News\n\nDear {family}, {student}: {time}")
+    return families.put_out(families.view(letter, families.candidates()))
+
+
 def put_out(posted, paper):
     """Puts a paper for one address into the outbox."""
     if paper is Paper.NOTES:
@@ -43,6 +51,9 @@ def put_out(posted, paper):
         inquiring.do(inquiring.propose(None, Purpose.INQUIRY, "ana bell, cello, ana@example.org"))
         (asked,) = posted.studio.store.reading.inquiries()
         inquiring.answering.put_out(asked.id, inquiring.answering.letter(asked.id), "Hello Ana")
+        return
+    if paper is Paper.NEWS:
+        write_to(posted, "perreault")
         return
     desk.day.open()
     booking = next(each for each in desk.day.bookings if each.family.name == "Perreault")
@@ -100,6 +111,46 @@ def test_after_the_finish_key_each_guardian_has_the_notes_and_nothing_else(tmp_p
             assert all("D major" in part for part in parts[:2])
             assert not any("quokka" in part for part in parts)
     assert fates_of(tmp_path) == [DeliveryStatus.SENT, DeliveryStatus.SENT]
+
+
+def test_a_letter_to_many_reaches_each_guardian_alone_and_once(tmp_path):
+    with mail_server() as server:
+        with posting_studio(
+            tmp_path, sending='ways = "mail"\n' + mail_settings(server) + "mails_a_minute = 600\n"
+        ) as posted:
+            write_to(posted, "all")
+        for _ in range(2):
+            with RealTerminal("outbox", "--send", "--folder", str(tmp_path), columns=200) as terminal:
+                assert terminal.ended() == 0
+        assert sorted(mail.to for mail in server.messages) == [
+            ("ada@okonjo.example",), ("ann@brandvold.example",), ("m@perreault.example",), ("per@brandvold.example",),
+        ]  # fmt: skip
+        for mail in map(read, server.messages):
+            whole = mail.as_string()
+            others = [name for name in ("brandvold", "okonjo", "perreault") if name not in mail["To"]]
+            assert not any(name in whole.casefold() for name in others)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("step", ["RCPT", "DATA", "end", "QUIT"])
+def test_after_a_kill_in_the_middle_of_a_letter_to_many_the_others_get_it_and_nobody_twice(tmp_path, step):
+    with mail_server() as server:
+        with posting_studio(
+            tmp_path, sending='ways = "mail"\n' + mail_settings(server) + "mails_a_minute = 600\n"
+        ) as posted:
+            write_to(posted, "all")
+        command = ("outbox", "--send", "--folder", str(tmp_path))
+        server.hang(step, to="per@brandvold.example")
+        with RealTerminal(*command) as killed:
+            server.await_step(step, 2)
+            killed.kill(signal.SIGKILL)
+            assert killed.ended() == -signal.SIGKILL
+        server.behave()
+        with RealTerminal(*command, columns=200) as again:
+            assert again.ended() == 0
+        arrived = [mail.to for mail in server.messages]
+        assert len(arrived) == len(set(arrived)) == 3 + (step in {"end", "QUIT"})
+        assert sorted(fates_of(tmp_path)) == [DeliveryStatus.SENT] * 3 + [DeliveryStatus.UNSURE]
 
 
 @pytest.mark.parametrize(

@@ -53,8 +53,7 @@ class Dispatch:
 
         What is due already and does not go waits for something else than time; but of news for many the next one.
         """
-        now = self._clock.now()
-        times = (self._reading.next_outgoing_at(now), self._news_from(self._reading.open_outgoing(), now))
+        times = (self._reading.next_outgoing_at(self._clock.now()), self.news_from())
         return min(filter(None, times), default=None)
 
     def next_parcel(
@@ -66,10 +65,9 @@ class Dispatch:
         """
         if not self._steps.can_write:
             return None
-        now = self._clock.now()
         turn = SendingOrder(
-            now=now,
-            news_from=self._news_from(self._reading.open_outgoing(), now),
+            now=self._clock.now(),
+            news_from=self.news_from(),
             undo=timedelta(seconds=self._rules.wait_seconds),
             one_mail_a_day=self._rules.one_mail_a_day,
             early=early,
@@ -99,12 +97,12 @@ class Dispatch:
             if delivery.is_channel_shut:
                 early = frozenset(number for number in early if untried[number] is not parcel.way)
 
-    def _news_from(self, items: tuple[Outgoing, ...], now: datetime) -> datetime | None:
-        """When the next mail with news for many may go, by the rate of the account; None where none waits, or it may go now."""
+    def news_from(self) -> datetime | None:
+        """When the next mail with news for many may go (UTC), by the rate of the account; None where none waits, or it may go now."""
         account = self._rules.account
-        if account is None or not any(map(is_news_to_go, items)):
+        if account is None or not any(map(is_news_to_go, self._reading.open_outgoing())):
             return None
-        last = self._reading.last_news_at()
+        now, last = self._clock.now(), self._reading.last_news_at()
         gap = timedelta(minutes=1) / account.mails_a_minute
         return last + gap if last is not None and now < last + gap <= now + gap else None
 

@@ -6,7 +6,6 @@ from typing import Protocol
 
 from cockpit.desk.lookup import next_of
 from cockpit.desk.ports import Clock, PostPrinter, Reading
-from cockpit.desk.roster.roster import RosterView
 from cockpit.desk.steps import Steps
 from cockpit.studio.calendar.year import make_ups_owed
 from cockpit.studio.changes.records import Edit, added
@@ -30,7 +29,7 @@ from cockpit.studio.post.letters import LessonTold, TimeThere
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing, withdrawn
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.roster.entries import RosterEntry
-from cockpit.studio.roster.whom import Candidate, Whom, read_whom
+from cockpit.studio.roster.whom import Addressees, Candidate, read_whom
 from cockpit.studio.values import Value, replace
 
 
@@ -71,10 +70,17 @@ class LetterView(Value):
         return [each for each in self.recipients if each.sends is sends]
 
 
+class Students(Protocol):
+    """All students of a day."""
+
+    @property
+    def entries(self) -> tuple[RosterEntry, ...]: ...  # noqa: D102 said where it is done
+
+
 class Roster(Protocol):
     """What knows the students."""
 
-    def view(self) -> RosterView: ...  # noqa: D102 said where it is done
+    def view(self) -> Students: ...  # noqa: D102 said where it is done
 
 
 class FamilyLetters:
@@ -280,7 +286,7 @@ class FamilyLetters:
         return f" It goes in {rules.wait_seconds} seconds; F4 takes it back until then.{takes}"
 
     def _recipients(
-        self, whom: Whom, noted: dict[GuardianId, LetterGuardian]
+        self, whom: Addressees, noted: dict[GuardianId, LetterGuardian]
     ) -> tuple[tuple[Recipient, ...], tuple[str, ...]]:
         by_family: dict[FamilyId, list[Candidate]] = {}
         for each in whom.students:

@@ -28,6 +28,7 @@ class Place(StrEnum):
     INQUIRIES = "inquiries", "inquiries", ""
     ROSTER = "the roster", "roster", ""
     WAYS = "how notes are sent", "sending", "How notes are sent"
+    FAMILIES = "letters to families", "sending", "Letters to many families"
     PREVIEW = "the preview", "sending", "The preview"
     EARLIER = "earlier lessons", "lesson", "Earlier lessons"
     PAGE = "the student's page", "looking-back", ""
@@ -55,7 +56,7 @@ class Place(StrEnum):
     @property
     def is_typed_in(self) -> bool:
         """Whether a letter is text there, and cannot be the key of a command."""
-        return self in {Place.EVERYWHERE, Place.DAY, Place.NOTES, Place.BOARD, Place.FIND, Place.HELP}
+        return self in {Place.EVERYWHERE, Place.DAY, Place.NOTES, Place.BOARD, Place.FAMILIES, Place.FIND, Place.HELP}
 
     def is_heard_with(self, other: "Place") -> bool:
         """Whether there is a moment at which keys of both are heard: a screen hears its own in each of its panes."""
@@ -226,6 +227,14 @@ COMMANDS: tuple[Command, ...] = (
         help="All your students: weekly times, who pauses, trials, who ended; and everything that is known of each.",
         words="students pupils list families guardians phone who pauses all everybody",
         opens="cockpit.screens.roster.roster:RosterScreen",
+    ),
+    Command(
+        id="app.show_letters",
+        keys=(),
+        label="Write to families",
+        help="One letter to many families, each alone: all, those of an instrument or a day, or by name. Nothing goes before you send it.",
+        words="write to all newsletter announce announcement circular mail everybody families many letter news",
+        opens="cockpit.screens.post.family_letter:FamilyLetterScreen",
     ),
     Command(
         id="app.show_outbox",
@@ -752,6 +761,58 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.YEAR,
     ),
     Command(
+        id="families.send",
+        keys=("f9", "ctrl+s"),
+        label="Send the letter",
+        short="send",
+        help="Puts the letter into the outbox for each guardian on the list who does not have it. Undo takes it back for ten seconds.",
+        words="mail email go out",
+        place=Place.FAMILIES,
+    ),
+    Command(
+        id="families.preview",
+        keys=("f11", "ctrl+backslash"),
+        label="Preview the letter",
+        short="preview",
+        help="What the chosen guardian gets, filled in.",
+        words="see read show",
+        place=Place.FAMILIES,
+    ),
+    Command(
+        id="families.undo",
+        keys=("f4", "ctrl+u"),
+        label="Undo the last step",
+        short="undo",
+        help="Takes the letter back before it goes, or a guardian who was left out. To undo typing, press ctrl+z.",
+        place=Place.FAMILIES,
+    ),
+    Command(
+        id="families.show_next",
+        keys=("f5", "ctrl+l"),
+        label="Show another letter",
+        short="other letter",
+        help="The letter that you began before this one; behind the first one, an empty letter.",
+        words="older earlier new next drafts",
+        place=Place.FAMILIES,
+    ),
+    Command(
+        id="families.stop",
+        keys=("f3", "ctrl+e"),
+        label="Withdraw what has not gone",
+        short="stop",
+        help="Takes the rest of this letter out of the outbox. Sending it again reaches those who did not get it.",
+        words="cancel withdraw halt mistake",
+        place=Place.FAMILIES,
+    ),
+    Command(
+        id="families.close",
+        keys=("escape",),
+        label="Back",
+        short="back",
+        help="Goes back. The letter is kept as a draft.",
+        place=Place.FAMILIES,
+    ),
+    Command(
         id="outbox.try_again",
         keys=("r",),
         label="Try again",
@@ -981,6 +1042,16 @@ COMMANDS: tuple[Command, ...] = (
         help="A short letter about the next lesson, in the family's language and on its clock.",
         words="letter mail email message tell",
         place=Place.ROSTER,
+    ),
+    Command(
+        id="roster.show_letters",
+        keys=("l",),
+        label="Write to families",
+        short="letters",
+        help="One letter to many families, each alone: all, those of an instrument or a day, or by name. Nothing goes before you send it.",
+        words="write to all newsletter announce announcement circular mail everybody families many letter news",
+        place=Place.ROSTER,
+        opens="cockpit.screens.post.family_letter:FamilyLetterScreen",
     ),
     Command(
         id="roster.show_page",

@@ -46,6 +46,16 @@ RosterScreen.-tall #detail { height: 13; padding: 1 1 0 1; }
 RosterScreen.-beside #roster { layout: horizontal; }
 RosterScreen.-beside #students { width: 1fr; }
 RosterScreen.-beside #detail { width: 45; height: 1fr; padding: 0 1; }
+#families { height: 1fr; background: $role-pane; }
+#letter { height: 1fr; }
+#whom { height: 1; padding: 0 1; }
+#whom Static { width: auto; padding: 0 1 0 0; }
+#whom Input { width: 1fr; border: none; height: 1; padding: 0 1; background: $role-selection-ground; color: $role-text; }
+#whom-said, #letter-said { max-height: 3; }
+#guardians { height: auto; max-height: 30%; }
+FamilyLetterScreen.-tall #text { margin: 1 0; }
+FamilyLetterScreen.-beside #families { layout: horizontal; }
+FamilyLetterScreen.-beside #guardians { width: 52; height: 1fr; max-height: 100%; }
 #day-line { height: 3; padding: 0 1; background: $role-pane; }
 #days { height: 1fr; background: $role-pane; }
 #review { width: 1fr; }

@@ -19,12 +19,11 @@ from textual.widgets.text_area import Edit, EditResult, Selection, TextAreaTheme
 
 from cockpit.screens.look.show import PRIVATE
 from cockpit.screens.textual_parts.hanging_document import HANG, HangingDocument
-from cockpit.studio.notes.notes import MOST_SIGNS, Line, kept_back, read_line
+from cockpit.studio.notes.notes import MOST_SIGNS, kept_back, read_line
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.shown import shown
 
 _GUTTER = 2
-_LABELED = frozenset({Line.ASSIGNMENT, Line.TO_GET})
 
 
 class FastTextArea(TextArea):
@@ -211,7 +210,7 @@ class NotesText(FastTextArea):
             line.stylize(style + Style(italic=True), self._kept_back[line_index])
         if self._kept_back.get(line_index, 1) > 0:
             read = read_line(line.plain, self.labels)
-            if read.line in _LABELED and read.text:
+            if read.line.takes_marks and read.text:
                 style = self._look("notes-text--asked")
                 line.stylize(style, 0, line.plain.rfind(read.text))  # its words can stand in the label too
         return line

@@ -55,7 +55,7 @@ class Candidate(Value):
         return self.status in _STUDENTS
 
 
-class Whom(Value):
+class Addressees(Value):
     """The students whom a line names, in the order of the roster, and in words who they are."""
 
     students: tuple[Candidate, ...]
@@ -70,7 +70,7 @@ class _Claim(Value):
     place: int
 
 
-def read_whom(line: str, candidates: Sequence[Candidate]) -> Whom:
+def read_whom(line: str, candidates: Sequence[Candidate]) -> Addressees:
     """The students whom a line names.
 
     Raises:
@@ -96,7 +96,7 @@ def read_whom(line: str, candidates: Sequence[Candidate]) -> Whom:
     if not students:
         raise BadInput("Nobody is left.")
     said = listed([_said(group) for _, group in wanted])
-    return Whom(
+    return Addressees(
         students=students, said=f"{said}, but not {listed([_said(g) for _, g in unwanted])}" if unwanted else said
     )
 

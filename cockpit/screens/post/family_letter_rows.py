@@ -1,0 +1,85 @@
+"""What the screen of a letter to many families says: whom it is for, each guardian in a row, and what F9 would do."""
+
+from rich.cells import cell_len
+from textual.content import Content
+from textual.widgets.option_list import Option
+
+from cockpit.desk.post.family_letters import LetterView, Recipient, Sends, students_words
+from cockpit.screens.look.show import HAPPENED, NEEDS_HER, NOT, OPEN, WIDEST, cut_at_word, placed, role
+from cockpit.screens.textual_parts.rows import group
+from cockpit.studio.clocks.words import counted, listed
+from cockpit.studio.errors import BadInput
+from cockpit.studio.post.family_letter import text_for
+
+_SIGNS = {
+    Sends.GOES: (OPEN, "text"),
+    Sends.WENT: (HAPPENED, "finished"),
+    Sends.LEFT_OUT: (NOT, "quiet"),
+    Sends.NO_ADDRESS: (NEEDS_HER, "warning"),
+}
+_FAMILY, _ROOM_FOR_STUDENTS = 14, 66
+
+
+def whom_words(view: LetterView) -> Content:
+    """Whom the letter is for, or why the line is not understood; and whose guardians get no news."""
+    if not view.is_understood:
+        return Content.styled(view.whom, role("quiet" if not view.letter.whom.strip() else "warning"))
+    said = [(view.whom, role("text"))]
+    if view.unreached:
+        verb = "has" if len(view.unreached) == 1 else "have"
+        said.append((f"; {listed(view.unreached)} {verb} no guardian who gets news", role("warning")))
+    return Content.assemble(*said)
+
+
+def recipient_options(view: LetterView, width: int) -> list[Option]:
+    """A row a guardian, by family, below a heading; enter leaves one out."""
+    if not view.recipients:
+        return []
+    columns = min(width, WIDEST)
+    going = len(view.of(Sends.GOES))
+    rows: list[Option] = [group("guardians", columns, f"{going} of {len(view.recipients)}, enter leaves out")]
+    return [*rows, *(Option(_row(each, columns), id=str(each.guardian.id)) for each in view.recipients)]
+
+
+def _row(recipient: Recipient, width: int) -> Content:
+    sign, color = _SIGNS[recipient.sends]
+    guardian = recipient.guardian
+    said = " ".join(filter(None, (guardian.name, guardian.email or "no address")))
+    what = {Sends.WENT: "has it", Sends.LEFT_OUT: "left out"}.get(recipient.sends, "" if recipient.ways else "to copy")
+    students = cut_at_word(students_words(recipient), 20) if width >= _ROOM_FOR_STUDENTS else ""
+    behind = what or students
+    room = width - 3 - _FAMILY - (cell_len(behind) + 2 if behind else 0)
+    words = role("text" if recipient.sends is Sends.GOES else "quiet")
+    return placed(
+        width,
+        (0, sign, role(color)),
+        (2, cut_at_word(recipient.family.name, _FAMILY), words),
+        (3 + _FAMILY, cut_at_word(said, room), words),
+        (width - cell_len(behind), behind, role("quiet")),
+    )
+
+
+def status_words(view: LetterView, minutes: int, fault: str) -> Content:
+    """The subject, and what F9 would do, or why it cannot: `"Rehearsal"  F9 sends 4 letters to 3 families, about 3 minutes`."""
+    subject = _subject(view)
+    lead = f'"{subject}"  ' if subject else ""
+    if fault:
+        return Content.assemble(
+            (lead, role("text")), (fault, role("quiet" if not view.letter.text.strip() else "warning"))
+        )
+    going = view.of(Sends.GOES)
+    families = len({each.family.id for each in going})
+    again = "to those who joined since: " if view.went else ""
+    takes = f", about {counted(minutes, 'minute')}" if minutes else ""
+    sends, ends = (
+        ("sends", takes) if any(each.ways for each in going) else ("puts into the outbox", ", for you to copy")
+    )
+    said = f"F9 {sends} {again}{counted(len(going), 'letter')} to {counted(families, 'family', 'families')}{ends}"
+    return Content.assemble((lead, role("text")), (said, role("student")))
+
+
+def _subject(view: LetterView) -> str:
+    try:
+        return text_for(view.letter.text, "", "").subject
+    except BadInput:
+        return next((line.strip() for line in view.letter.text.splitlines() if line.strip()), "")
