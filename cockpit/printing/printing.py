@@ -243,11 +243,11 @@ class OurPrinter:
 
         return rows_of(answer, self.phrases(language))
 
-    def family_lines(self, notes: "FamilyNotes", language: str) -> tuple[str, ...]:
+    def family_lines(self, notes: "FamilyNotes", language: str, lesson: "LessonTheory") -> tuple[str, ...]:
         """The lines of a family's notes in its language: those of its paper, without plan and times."""
         from cockpit.papers.notes.board import family_lines
 
-        return family_lines(notes, self.phrases(language))
+        return family_lines(notes, self.phrases(language), lesson)
 
     def board_page(self, board: "Board | None") -> str:
         """The board as one self-contained page; one that says nothing while no lesson runs."""
@@ -255,7 +255,10 @@ class OurPrinter:
         from cockpit.screens.look.theming import themes_folder
 
         style = (themes_folder() / "board.css").read_text(encoding="utf-8")
-        return board_page(board, style, self.phrases(board.language).language if board is not None else "en")
+        if board is None:
+            return board_page(None, style, "en")
+        phrases = self.phrases(board.language)
+        return board_page(board, style, phrases.language, self._draw(phrases))
 
     def sheet(self, item: "Outgoing") -> str:
         """The notes as one self-contained page."""

@@ -15,7 +15,8 @@ from cockpit.studio.notes.vocabulary import Labels
 from cockpit.studio.people.people import first_name
 
 if TYPE_CHECKING:
-    from cockpit.studio.day.board import Board, BoardEntry
+    from cockpit.studio.day.board import Board
+    from cockpit.studio.theory.lesson_theory import LessonTheory
     from cockpit.studio.theory.reading import Answer
 
 PAGE = "board.html"
@@ -25,7 +26,9 @@ class BoardPrinter(Protocol):
     """What says an answer in a family's language, and makes the page."""
 
     def theory_rows(self, answer: "Answer", language: str) -> tuple[str, ...]: ...  # noqa: D102 said where it is done
-    def family_lines(self, notes: FamilyNotes, language: str) -> tuple[str, ...]: ...  # noqa: D102
+    def family_lines(  # noqa: D102
+        self, notes: FamilyNotes, language: str, lesson: "LessonTheory"
+    ) -> tuple[str, ...]: ...
     def board_page(self, board: "Board | None") -> str: ...  # noqa: D102
 
 
@@ -63,7 +66,7 @@ class BoardDesk:
         if running is None:
             return ()
         notes = for_family(self._body(running), self._day.preferences.labels)
-        return self._printer.family_lines(notes, self._language(running))
+        return self._printer.family_lines(notes, self._language(running), self._theory(running))
 
     def put(self, typed: str) -> str:
         """Puts on the board what is typed, with braces or without; the words that came last.
@@ -75,9 +78,11 @@ class BoardDesk:
         """
         from cockpit.studio.day.board import items_typed
 
-        found = [item.words for item in items_typed(typed)]
+        running = self._day.running
+        theory = self._theory(running) if running is not None else self._day.preferences.theory_for(None)
+        found = [item.words for item in items_typed(typed, theory)]
         if not found:
-            raise BadInput(_what_works(typed))
+            raise BadInput(_what_works(typed, theory))
         self._keep(found, f"{', '.join(found)} on the board", is_off=False)
         return found[-1]
 
@@ -147,30 +152,29 @@ class BoardDesk:
         note = self._reading.notes([running.lesson.id]).get(running.lesson.id)
         return note.body if note is not None else ""
 
+    def _theory(self, running: ScheduledLesson) -> "LessonTheory":
+        return self._day.preferences.theory_for(running.lesson.instrument)
+
     def _language(self, running: ScheduledLesson) -> str:
         return running.family.language or self._day.preferences.sending.language
 
     def _board(self, running: ScheduledLesson, body: str, lines: tuple[BoardLine, ...]) -> "Board":
-        from cockpit.studio.day.board import Board  # with 10 ms of patterns, which the first screen does not wait for
+        # With 10 ms of patterns, which the first screen does not wait for.
+        from cockpit.studio.day.board import Board, BoardEntry, board_items, items_of_notes
 
-        language = self._language(running)
+        language, theory, labels = self._language(running), self._theory(running), self._day.preferences.labels
+        of_notes = set(items_of_notes(body, labels, theory))
         return Board(
             lesson_id=running.lesson.id,
             first_name=first_name(running.student, running.family),
             language=language,
-            entries=self._entries(body, lines, language) if lines or "}" in body else (),
-        )
-
-    def _entries(self, body: str, lines: tuple[BoardLine, ...], language: str) -> "tuple[BoardEntry, ...]":
-        from cockpit.studio.day.board import BoardEntry, board_items, items_of_notes
-
-        labels = self._day.preferences.labels
-        of_notes = set(items_of_notes(body, labels))
-        return tuple(
-            BoardEntry(
-                words=item.words, rows=self._printer.theory_rows(item.answer, language), is_kept=item in of_notes
-            )
-            for item in board_items(body, lines, labels)
+            theory=theory,
+            entries=tuple(
+                BoardEntry(
+                    words=item.words, rows=self._printer.theory_rows(item.answer, language), is_kept=item in of_notes
+                )
+                for item in board_items(body, lines, labels, theory)
+            ),
         )
 
 
@@ -188,14 +192,14 @@ def with_line(body: str, line: str, labels: Labels) -> str:
     return longer
 
 
-def _what_works(typed: str) -> str:
+def _what_works(typed: str, lesson: "LessonTheory") -> str:
     from cockpit.studio.day.board import in_braces
     from cockpit.studio.theory.braces import braced_in
     from cockpit.wording.theory import told_of
 
     line = in_braces(typed)
-    found = braced_in(line)
+    found = braced_in(line, lesson)
     unread = next((each for each in found if each.answer is None), None)
     if unread is not None:
-        return " · ".join(told_of(line[unread.begins : unread.ends]))
+        return " · ".join(told_of(line[unread.begins : unread.ends], lesson))
     return f"{{{found[0].words.strip()}}} works by itself" if found else "{D major} works"

@@ -1,12 +1,11 @@
 """The board of a running lesson: as a page of its own, and the lines that a family will get, for a screen that is shared."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from html import escape
-from types import MappingProxyType
 
 from cockpit.papers.notes import sentences
 from cockpit.papers.notes.page import page_frame
-from cockpit.papers.notes.theory import answers, with_answers
+from cockpit.papers.notes.theory import MOST_STAVES, Draw, answers, no_staff, with_answers
 from cockpit.papers.words.phrases import Phrases
 from cockpit.studio.day.board import Board, BoardEntry
 from cockpit.studio.notes.notes import FamilyNotes
@@ -16,18 +15,17 @@ from cockpit.studio.theory.lesson_theory import ANY_LESSON, LessonTheory
 REFRESH = '<meta http-equiv="refresh" content="3">\n'
 """Has a browser read the page again each three seconds: nothing runs on it."""
 _BEFORE = "<title>"
+_NOTHING = "♪"  # a page has a title, and this one is to say nothing
 
 
-def board_page(
-    board: Board | None, style: str, language: str, pictures: Mapping[str, str] = MappingProxyType({})
-) -> str:
-    """The first name and the theory, and nothing else; an empty page where no lesson runs.
+def board_page(board: Board | None, style: str, language: str, draw: Draw = no_staff) -> str:
+    """The first name and the theory with the staves that `draw` makes, and nothing else; empty where no lesson runs.
 
-    `pictures` are staves as SVG, by the words that were typed: each stands below the answer to them.
+    What came last is on top: nobody scrolls in a window that is shared.
     """
     name = one_line(board.first_name) if board is not None else ""
-    body = "".join(_parts(name, board, pictures)) if board is not None else ""
-    return page_frame(name, body, style, language).replace(_BEFORE, f"{REFRESH}{_BEFORE}", 1)
+    body = "".join(_parts(name, board, draw)) if board is not None else ""
+    return page_frame(name or _NOTHING, body, style, language).replace(_BEFORE, f"{REFRESH}{_BEFORE}", 1)
 
 
 def family_lines(notes: FamilyNotes, phrases: Phrases, lesson: LessonTheory = ANY_LESSON) -> tuple[str, ...]:
@@ -46,10 +44,12 @@ def family_lines(notes: FamilyNotes, phrases: Phrases, lesson: LessonTheory = AN
     )
 
 
-def _parts(name: str, board: Board, pictures: Mapping[str, str]) -> Iterator[str]:
+def _parts(name: str, board: Board, draw: Draw) -> Iterator[str]:
     yield f"<h1>{escape(name)}</h1>\n"
-    for entry in board.entries:
-        yield f"<section>\n<h2>{escape(one_line(entry.words))}</h2>\n{_answer(entry)}{pictures.get(entry.words, '')}</section>\n"
+    for number, entry in enumerate(reversed(board.entries)):
+        staff = draw(entry.words, board.theory) if number < MOST_STAVES else None
+        figure = f"<figure>{staff}</figure>\n" if staff is not None else ""
+        yield f"<section>\n<h2>{escape(one_line(entry.words))}</h2>\n{_answer(entry)}{figure}</section>\n"
 
 
 def _answer(entry: BoardEntry) -> str:

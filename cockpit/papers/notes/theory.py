@@ -11,7 +11,7 @@ from cockpit.studio.theory.lesson_theory import ANY_LESSON, CountingSystem, Less
 
 Draw = Callable[[str, LessonTheory], "str | None"]
 """Draws the staff of what was asked in braces in a lesson, as SVG; None where it has none."""
-_MOST_STAVES = 12
+MOST_STAVES = 12
 _SECTION = re.compile(r'<section class="staves">\n(?P<heading>.*?)(?P<figures><figure .*?)</section>\n', re.DOTALL)
 _FIGURE = re.compile(
     r'<figure data-asked="(?P<words>[^"]*)" data-for="(?P<instrument>[^"]*)" data-counting="(?P<counting>[^"]*)">'
@@ -109,7 +109,7 @@ def _drawn(section: re.Match[str], draw: Draw) -> str:
         lesson = LessonTheory(
             instrument=unescape(place["instrument"]) or None, counting=CountingSystem(place["counting"])
         )
-        staff = draw(unescape(place["words"]), lesson) if len(figures) < _MOST_STAVES else None
+        staff = draw(unescape(place["words"]), lesson) if len(figures) < MOST_STAVES else None
         if staff is not None:
             figures.append(f"<figure>{place['caption']}{staff}</figure>\n")
     return f'<section class="staves">\n{section["heading"]}{"".join(figures)}</section>\n' if figures else ""

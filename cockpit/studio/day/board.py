@@ -4,9 +4,10 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from cockpit.studio.changes.records import BoardLine
 from cockpit.studio.lessons.lesson import LessonId
-from cockpit.studio.notes.notes import FamilyNotes, for_family, read_notes
+from cockpit.studio.notes.notes import for_family, read_notes, things_of
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels
 from cockpit.studio.theory.braces import braced_in, without_braces
+from cockpit.studio.theory.lesson_theory import ANY_LESSON, LessonTheory
 from cockpit.studio.theory.reading import Answer
 from cockpit.studio.values import Value
 
@@ -35,24 +36,27 @@ class Board(Value):
     lesson_id: LessonId
     first_name: str
     language: str
+    theory: LessonTheory = ANY_LESSON
     entries: tuple[BoardEntry, ...] = ()
 
 
-def items_of_notes(body: str, labels: Labels = BUILT_IN) -> tuple[BoardItem, ...]:
-    """What stands in braces in the lines that a family sees, in the order of the notes; things to get and goals have no theory.
+def items_of_notes(body: str, labels: Labels = BUILT_IN, lesson: LessonTheory = ANY_LESSON) -> tuple[BoardItem, ...]:
+    """What stands in braces in the lines that a family sees, in the order of the notes.
 
     `for_family` alone decides which lines those are. The notes as they were typed give the order.
     """
     if "}" not in body:
         return ()
-    texts = set(_texts(for_family(body, labels)))
-    return _once(item for line in read_notes(body, labels) if line.text in texts for item in _items(line.text))
+    seen = for_family(body, labels)
+    texts = {*(line.text for line in (*seen.assignments, *seen.to_get, *seen.goals)), *seen.remarks}
+    typed = (each.text for line in read_notes(body, labels) for each in things_of(line) or (line,))
+    return _once(item for text in typed if text in texts for item in _items(text, lesson))
 
 
-def items_typed(line: str) -> tuple[BoardItem, ...]:
+def items_typed(line: str, lesson: LessonTheory = ANY_LESSON) -> tuple[BoardItem, ...]:
     """What a line of the board puts on it; nothing where any word of it is not understood. One without braces is as if in them."""
     line = in_braces(line)
-    found = tuple(_items(line))
+    found = tuple(_items(line, lesson))
     is_whole = without_braces(line)[0].split() == " ".join(item.words for item in found).split()
     return _once(found) if is_whole else ()
 
@@ -62,11 +66,13 @@ def in_braces(line: str) -> str:
     return line if "{" in line else f"{{{line.strip()}}}"
 
 
-def board_items(body: str, lines: Sequence[BoardLine], labels: Labels = BUILT_IN) -> tuple[BoardItem, ...]:
+def board_items(
+    body: str, lines: Sequence[BoardLine], labels: Labels = BUILT_IN, lesson: LessonTheory = ANY_LESSON
+) -> tuple[BoardItem, ...]:
     """What is on the board: what the notes have, then what was put on it by its own line, without what was taken off."""
     off = {line.words for line in lines if line.is_off}
-    put = (item for line in lines for item in items_typed(line.words))
-    return tuple(item for item in _once((*items_of_notes(body, labels), *put)) if item.words not in off)
+    put = (item for line in lines for item in items_typed(line.words, lesson))
+    return tuple(item for item in _once((*items_of_notes(body, labels, lesson), *put)) if item.words not in off)
 
 
 def with_family_line(body: str, line: str, labels: Labels = BUILT_IN) -> str | None:
@@ -80,13 +86,8 @@ def with_family_line(body: str, line: str, labels: Labels = BUILT_IN) -> str | N
     return next((each for each in longer if for_family(each, labels) != before), None)
 
 
-def _texts(seen: FamilyNotes) -> Iterator[str]:
-    yield from (line.text for line in seen.assignments)
-    yield from seen.remarks
-
-
-def _items(text: str) -> Iterator[BoardItem]:
-    for each in braced_in(text):
+def _items(text: str, lesson: LessonTheory) -> Iterator[BoardItem]:
+    for each in braced_in(text, lesson):
         if each.answer is not None:
             yield BoardItem(words=" ".join(each.words.split()), answer=each.answer)
 

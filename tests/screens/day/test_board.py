@@ -120,6 +120,21 @@ def test_a_thought_is_typed_and_seen_in_two_keys_more_than_its_words_and_every_l
     on_screen(tmp_path, steps)
 
 
+@pytest.mark.parametrize(
+    ("thing", "seen", "keys"), [("D major", "D m a j o r", 9), ("4/4 qeeh", "4 / 4 q e e h", 10), ("F#7", "F # 7", 5)]
+)
+def test_from_a_thought_to_a_student_who_sees_it_are_ten_keys_at_most(tmp_path, thing, seen, keys):
+    """Counted from the notes, with every letter: a scale, a rhythm, and a chord."""
+
+    async def steps(opened):
+        pressed = ["f6", *("space" if letter == " " else letter for letter in thing), "enter"]
+        assert len(pressed) == keys <= 10
+        await opened.press(*pressed)
+        assert f"› {seen}" in re.sub(" +", " ", opened.drawn())
+
+    on_screen(tmp_path, steps)
+
+
 def test_what_is_kept_is_a_line_of_the_notes_at_once_and_undone_as_typing_is(tmp_path):
     async def steps(opened):
         await opened.type("Scales: slo")
