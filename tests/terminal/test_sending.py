@@ -153,6 +153,27 @@ def test_after_a_kill_in_the_middle_of_a_letter_to_many_the_others_get_it_and_no
         assert sorted(fates_of(tmp_path)) == [DeliveryStatus.SENT] * 3 + [DeliveryStatus.UNSURE]
 
 
+@pytest.mark.long
+def test_a_letter_to_many_is_there_to_its_last_letter_after_a_kill_while_it_was_typed(tmp_path):
+    make_studio_of_now(tmp_path, "Nora", "mail", "n@bell.example")
+    with RealTerminal("--folder", str(tmp_path), HOME=str(tmp_path)) as terminal:
+        terminal.wait_for("NOTES FOR NORA")
+        terminal.send("\x06")
+        terminal.wait_for("FIND   ")
+        terminal.send("newsletter\r")
+        terminal.wait_for("LETTERS TO FAMILIES")
+        terminal.send("all")
+        terminal.wait_for("all students")
+        terminal.send("\tNews of quokkas")
+        terminal.wait_for("quokkas")
+        terminal.kill(signal.SIGKILL)
+        assert terminal.ended() == -signal.SIGKILL
+    with posting_studio(tmp_path) as posted:
+        (letter,) = posted.studio.desk.families().letters()
+        assert (letter.whom, letter.text) == ("all", "News of quokkas")
+        assert posted.entries() == ()
+
+
 @pytest.mark.parametrize(
     ("copy_as", "begins"),
     [pytest.param("markdown", "# Practice notes for Nora", marks=pytest.mark.long), ("page", "<!doctype html>")],

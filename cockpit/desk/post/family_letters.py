@@ -43,13 +43,17 @@ class Sends(StrEnum):
 
 
 class Recipient(Value):
-    """A guardian who gets news, for whom a letter is or would be, and by which ways; none where she is to copy it."""
+    """A guardian who gets news, for whom a letter is or would be, and by which ways; none where she is to copy it.
+
+    Of one whom it went to, `fate` is what became of that in the outbox.
+    """
 
     guardian: Guardian
     family: Family
     students: tuple[Candidate, ...]
     sends: Sends
     ways: tuple[Channel, ...]
+    fate: DeliveryStatus | None = None
 
 
 class LetterView(Value):
@@ -161,7 +165,7 @@ class FamilyLetters:
             whom = read_whom(letter.whom, candidates)
         except BadInput as fault:
             return LetterView(letter=letter, whom=str(fault), is_understood=False, went=went)
-        recipients, unreached = self._recipients(whom, {each.guardian_id: each for each in noted})
+        recipients, unreached = self._recipients(whom, letter, {each.guardian_id: each for each in noted})
         return LetterView(
             letter=letter, whom=whom.said, is_understood=True, recipients=recipients, unreached=unreached, went=went
         )
@@ -286,7 +290,7 @@ class FamilyLetters:
         return f" It goes in {rules.wait_seconds} seconds; F4 takes it back until then.{takes}"
 
     def _recipients(
-        self, whom: Addressees, noted: dict[GuardianId, LetterGuardian]
+        self, whom: Addressees, letter: FamilyLetter, noted: dict[GuardianId, LetterGuardian]
     ) -> tuple[tuple[Recipient, ...], tuple[str, ...]]:
         by_family: dict[FamilyId, list[Candidate]] = {}
         for each in whom.students:
@@ -300,6 +304,7 @@ class FamilyLetters:
             getting = [each for each in theirs if Gets.NEWS in each.gets]
             if not getting:
                 unreached.append(family.name)
+            out = self._reading.outgoing_about([about_of(letter.id, family.id)])
             known = ways_of(family, self._preferences.sending)
             ways = tuple(way for way in TO_AN_ADDRESS if way in known)
             found += [
@@ -309,6 +314,7 @@ class FamilyLetters:
                     students=tuple(students),
                     sends=_sends(each, ways, noted.get(each.id)),
                     ways=ways,
+                    fate=next((o.fate for o in reversed(out) if o.address in {each.email, ""}), None),
                 )
                 for each in getting
             ]

@@ -8,10 +8,10 @@ from textual.widget import Widget
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.text_area import Edit, EditResult
 
-from cockpit.desk.post.family_letters import FamilyLetters, LetterView, Recipient, Sends, meant
+from cockpit.desk.post.family_letters import FamilyLetters, LetterView, Recipient, meant
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.look.show import role
-from cockpit.screens.post.family_letter_rows import recipient_options, status_words, whom_words
+from cockpit.screens.post.family_letter_rows import recipient_options, status_words, title_words, whom_words
 from cockpit.screens.post.preview import PreviewScreen
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.fast_text_area import FastTextArea
@@ -216,8 +216,7 @@ class FamilyLetterScreen(CockpitScreen):
         self.query_one("#letter-said", Static).update(words)
         today = self.desk.day.today()
         begun = near_day(self.settings.preferences.home.date_of(self._letter.made_at), today)
-        went = len(self._view.of(Sends.WENT))
-        self.entitle(f"sent to {went}" if went else "draft", f"begun {begun}")
+        self.entitle(title_words(self._view), f"begun {begun}")
 
     def _preview(self) -> None:
         self._keep_now()

@@ -10,12 +10,18 @@ from cockpit.screens.textual_parts.rows import group
 from cockpit.studio.clocks.words import counted, listed
 from cockpit.studio.errors import BadInput
 from cockpit.studio.post.family_letter import text_for
+from cockpit.studio.post.outgoing import DeliveryStatus
 
 _SIGNS = {
     Sends.GOES: (OPEN, "text"),
     Sends.WENT: (HAPPENED, "finished"),
     Sends.LEFT_OUT: (NOT, "quiet"),
     Sends.NO_ADDRESS: (NEEDS_HER, "warning"),
+}
+_BECAME = {
+    DeliveryStatus.SENT: "has it",
+    DeliveryStatus.WAITING: "in the outbox",
+    DeliveryStatus.GOING: "in the outbox",
 }
 _FAMILY, _ROOM_FOR_STUDENTS = 14, 66
 
@@ -41,11 +47,37 @@ def recipient_options(view: LetterView, width: int) -> list[Option]:
     return [*rows, *(Option(_row(each, columns), id=str(each.guardian.id)) for each in view.recipients)]
 
 
+def _sign(recipient: Recipient) -> tuple[str, str]:
+    """The sign of what a letter does with a guardian, or of what became of it in the outbox, and its color."""
+    if recipient.sends is not Sends.WENT or recipient.fate is DeliveryStatus.SENT:
+        return _SIGNS[recipient.sends]
+    needs_her = recipient.fate in {DeliveryStatus.UNSURE, DeliveryStatus.REFUSED}
+    return (NEEDS_HER, "warning") if needs_her else (OPEN, "quiet")
+
+
+def title_words(view: LetterView) -> str:
+    """What became of the letter: `draft`, `sent to 4, 8 in the outbox`."""
+    went = view.of(Sends.WENT)
+    sent = sum(each.fate is DeliveryStatus.SENT for each in went)
+    words = [f"sent to {sent}"] if sent else []
+    words += [f"{len(went) - sent} in the outbox"] if len(went) > sent else []
+    return ", ".join(words) or "draft"
+
+
+def is_waiting(recipient: Recipient) -> bool:
+    """Whether a letter is in the outbox still."""
+    return recipient.fate is DeliveryStatus.WAITING
+
+
 def _row(recipient: Recipient, width: int) -> Content:
-    sign, color = _SIGNS[recipient.sends]
+    sign, color = _sign(recipient)
     guardian = recipient.guardian
     said = " ".join(filter(None, (guardian.name, guardian.email or "no address")))
-    what = {Sends.WENT: "has it", Sends.LEFT_OUT: "left out"}.get(recipient.sends, "" if recipient.ways else "to copy")
+    what = "left out" if recipient.sends is Sends.LEFT_OUT else "" if recipient.ways else "to copy"
+    if recipient.sends is Sends.WENT and recipient.fate is not None:
+        what = (
+            "to copy" if is_waiting(recipient) and not recipient.ways else _BECAME.get(recipient.fate, recipient.fate)
+        )
     students = cut_at_word(students_words(recipient), 20) if width >= _ROOM_FOR_STUDENTS else ""
     behind = what or students
     room = width - 3 - _FAMILY - (cell_len(behind) + 2 if behind else 0)
@@ -63,6 +95,8 @@ def status_words(view: LetterView, minutes: int, fault: str) -> Content:
     """The subject, and what F9 would do, or why it cannot: `"Rehearsal"  F9 sends 4 letters to 3 families, about 3 minutes`."""
     subject = _subject(view)
     lead = f'"{subject}"  ' if subject else ""
+    if view.went and view.is_understood and not view.of(Sends.GOES):
+        return Content.assemble((lead, role("text")), ("Once somebody joins, F9 sends it there", role("quiet")))
     if fault:
         return Content.assemble(
             (lead, role("text")), (fault, role("quiet" if not view.letter.text.strip() else "warning"))

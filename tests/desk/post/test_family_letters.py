@@ -98,6 +98,7 @@ def test_a_second_time_it_goes_only_to_those_who_joined_since(posted):
     view = written(posted, text="News\n\nHello {family}.")
     letters(posted).put_out(view)
     assert len(mails(send_all(posted))) == 4
+    assert {(each.sends, each.fate) for each in again(posted, view).recipients} == {(Sends.WENT, DeliveryStatus.SENT)}
     with pytest.raises(Refused, match="Nobody joined since"):
         letters(posted).put_out(again(posted, view))
     posted.studio.enrolling.take_in(
