@@ -263,7 +263,7 @@ def test_the_page_is_opened_by_its_key_and_follows_the_board_and_is_empty_after_
 
 
 PRIVATE = ("zebra", "Mireille", "Brandvold", "Phoenix", "cello", "Follow", "Private", "QUEUE", "three-quarter")
-LINES = ("Scales: {D major 2 oct}, 5 min", "Private: zebra {A blues}", "Lovely {C/E}", "Follow-up: zebra {F lydian}", "Private:", "{B F}", "", "  zebra")  # fmt: skip
+LINES = ("Scales: {D major 2 oct}, 5 min", "Private: zebra {A blues}", "Lovely {C/E}", "Follow-up: zebra {F lydian}", "Private:", "{B F}", "", "Private: a\n  zebra")  # fmt: skip
 
 
 @pytest.mark.long

@@ -169,10 +169,11 @@ OPEN_LINES = (
     "",
 )
 KEPT_LINES = (
-    "Private: zebra {A blues}", "Follow-up: zebra {F lydian}", "Next time: zebra {E phrygian}", "Private:", "  zebra {D dorian}",
-    "zebra without theory", "Get: zebra {B locrian}", "{zebra", "{zebra major}",
+    "Private: quagga {A blues}", "Follow-up: quagga {F lydian}", "Next time: quagga {E phrygian}", "Private:\nquagga {A blues}",
+    "Private: a\n  quagga {D dorian}", "Scales: slow Private: quagga {F lydian}",
 )  # fmt: skip
-LINES = (*OPEN_LINES, *KEPT_LINES)
+OTHER_LINES = ("Private:", "without theory", "Get: rosin {B locrian}", "{open", "{no major}", "  set in")
+LINES = (*OPEN_LINES, *KEPT_LINES, *OTHER_LINES)
 TYPED = ("key Ab", "circle of fifths", "chords in B minor", "open strings violin", "A minor, 3 forms")
 
 
@@ -230,7 +231,7 @@ def only_words_of_the_board(bookings, board, size, notes, *, has_clock):
     found = {word for row in drawn for word in row.split()}
     unknown = {word for word in found - words - letters - name - fixed if not word.isdigit() and not set(word) <= STAFF}
     assert {word for word in unknown if not word.endswith("…")} == set()
-    assert "zebra" not in "".join(drawn).replace(" ", "") or any("zebra" in part for part in shows)
+    assert not re.search("quagga|blues|lydian|phrygian|dorian", "".join(drawn).replace(" ", ""))
 
 
 STUDIOS = {
