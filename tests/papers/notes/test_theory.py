@@ -209,3 +209,26 @@ def test_the_page_and_the_screen_have_them_too():
         "= A natural minor: A",
         "size 3/4 strings",
     ]
+
+
+@pytest.mark.parametrize(
+    "odd",
+    [
+        "{" * 10_000,
+        "{}" * 5_000,
+        "{{D major}}",
+        "{D major",
+        "{" + "q " * 5_000 + "}",
+        "{\u202eD major}",
+        "{סולם} {D",
+        "D (= " * 2_000,
+    ],
+)
+def test_braces_that_are_none_are_on_paper_as_they_were_typed(odd):
+    notes = paper(f"Piece: Minuet {odd}\n{odd}\n")
+    told = practice_notes_text(notes, IN_ENGLISH)
+    assert told.count(odd.rstrip()) == 2
+    assert "\n  = " not in told
+    body = practice_notes_body(notes, IN_ENGLISH)
+    assert not has_staves(body)
+    assert with_staves(body, drawing) == body
