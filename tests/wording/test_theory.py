@@ -31,5 +31,9 @@ def test_what_is_typed_behind_a_written_answer_is_read_and_told_of_as_ever():
     assignment = read_assignment(line)
     assert (assignment.title, assignment.minutes) == ("Minuet", 5)
     assert list(warnings_of(line)) == ["not read: except 7"]
+    for braced in ("Piece: Minuet {chord F#7}, slowly", "Piece: {rhythm 3/4 q e e q} Minuet in G"):
+        head, brace, rest = braced.partition("}")
+        behind = f"{written(head + brace)}{rest}"
+        assert read_assignment(read_line(behind)).title == read_assignment(read_line(braced)).title
     scale = read_assignment(read_line(written("Scales: {D major 2 oct}")))
     assert (str(scale.key.tonic), scale.octaves) == ("D", 2)

@@ -40,6 +40,7 @@ def rows(words: str, instrument: str | None = None) -> list[str]:
         ("D major arpeggio down", "viola", ["D4 A3 F♯3 D3"]),
         ("chord F#7", "guitar", ["F♯2+A♯2+C♯3+E3"]),
         ("C/E", "piano", ["E4+G4+C5"]),
+        ("C/C#", "piano", ["C♯4+C5+E5+G5"]),
         ("chords in G", "piano", ["G4+B4+D5 A4+C5+E5 B4+D5+F♯5 C5+E5+G5 D5+F♯5+A5 E5+G5+B5 F♯5+A5+C6"]),
         ("interval D F#", None, ["D4+F♯4"]),
         ("C# Bb", None, ["C♯4+B♭4"]),
