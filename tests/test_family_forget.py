@@ -69,7 +69,7 @@ def test_every_word_was_there_before_or_the_search_would_prove_nothing(full_stud
     held = files_holding(full_studio, WORDS)
     assert set(held["studio.db"]) == set(WORDS)
     assert {name.split("/")[0] for name in held} == {
-        "studio.db", "index.db", "backups", "notes", "drafts", "messages", "reviews", "previews",
+        "studio.db", "index.db", "backups", "notes", "drafts", "messages", "reviews", "previews", "board.html",
     }  # fmt: skip
 
 

@@ -110,7 +110,8 @@ def make_full_studio(folder: Path) -> None:
         desk = posted.studio.desk
         posted.studio.desk.ahead.write_messages(26)
         desk.reviewing.write_out(date(2026, 12, 1))
-        # As a program that was killed while the preview was open in the browser leaves it.
+        # As a program that was killed while the preview and the board were open in the browser leaves it.
+        (folder / "board.html").write_text("<p>vlinderlicht</p>")
         (folder / "previews").mkdir()
         (folder / "previews" / "preview.html").write_text("<p>vlinderlicht</p>")
         back_up(folder, datetime(2026, 12, 1))

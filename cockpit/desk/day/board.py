@@ -99,7 +99,8 @@ class BoardDesk:
         """Writes a line that the family reads below the notes of a lesson that is not open in the editor, as a step.
 
         Raises:
-            Refused: the family would not read it, or this program may only read.
+            BadInput: the family would not read it.
+            Refused: this program may only read.
             NotSaved: the disk refused.
         """
         before = self._reading.notes([lesson_id]).get(lesson_id)
@@ -182,13 +183,13 @@ def with_line(body: str, line: str, labels: Labels) -> str:
     """Notes with a line at their end that the family reads.
 
     Raises:
-        Refused: the family would not read it.
+        BadInput: the family would not read it.
     """
     from cockpit.studio.day.board import with_family_line
 
     longer = with_family_line(body, line, labels)
     if longer is None:
-        raise Refused("The family would not read it there. Lift the curtain to write it.")
+        raise BadInput("The family would not read it there. Lift the curtain to write it.")
     return longer
 
 

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from pathlib import Path
 from typing import Protocol
 
+from cockpit.desk.day.board import PAGE as BOARD_PAGE
 from cockpit.desk.leaving.leaving import Files, drafts_of, messages_of, papers_of_others
 from cockpit.desk.ports import Reading
 from cockpit.studio.clocks.teacher_clock import TeacherClock
@@ -92,13 +93,14 @@ class Forgetting:
         self._home = home
 
     def papers(self, record: FamilyRecord) -> tuple[str, ...]:
-        """The files of the family alone: all in its folder, its drafts and messages, and a page left of a preview."""
+        """The files of the family alone: all in its folder, its drafts and messages, and a page left of a preview or of a board."""
         files, folder = self._kept.files, record.family.folder
         others = papers_of_others(self._reading, record.family)
         found = {*(files.below(f"notes/{folder}") if folder else ()), *drafts_of(record, files, others)}
         exported = {name for each in record.exports for name in _both(each.path)}
         found |= exported & set(files.below("notes"))
         found |= {*messages_of(record.family, files), *files.below("previews")}
+        found |= {BOARD_PAGE} if files.content(BOARD_PAGE) is not None else set()
         return tuple(sorted(found - {name for path in others for name in _both(path)}))
 
     def reviews(self, record: FamilyRecord) -> tuple[str, ...]:

@@ -27,7 +27,7 @@ from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.search_field import Field
 from cockpit.settings.settings import Settings
 from cockpit.studio.day.board import Board, BoardEntry
-from cockpit.studio.errors import BadInput, CockpitError, Refused
+from cockpit.studio.errors import BadInput, CockpitError
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import first_name
@@ -395,11 +395,14 @@ class CurtainScreen(FastScreen[None]):
             await self.app.run_action("app.show_curtain")
 
     def _attempt(self, step: Callable[[], object]) -> None:
-        """Does something, or says why not; of a fault no more than that there is one, whose sentence waits behind the curtain."""
+        """Does something, or says what of the line was not understood; of any fault no more than that there is one.
+
+        Its sentence, which may name a folder or a student, waits behind the curtain.
+        """
         self.say("")
         try:
             step()
-        except (BadInput, Refused) as fault:
+        except BadInput as fault:
             self.say(str(fault))
         except CockpitError as fault:
             self.say("Not saved.")
@@ -417,10 +420,9 @@ class CurtainScreen(FastScreen[None]):
         chosen = self._curtain.chosen
         if chosen is None:
             return
-        if chosen.is_kept:
-            raise Refused("It is in the notes.")
-        self._write(f"Theory: {{{chosen.words}}}")
-        self.say("Kept in the notes.")
+        if not chosen.is_kept:
+            self._write(f"Theory: {{{chosen.words}}}")
+        self.say("It is in the notes." if chosen.is_kept else "Kept in the notes.")
 
     def _write(self, line: str) -> None:
         running = self._desk.day.running

@@ -190,7 +190,8 @@ class DayScreen(CockpitScreen):
         """Writes a line that the family reads below the notes of a lesson, whichever is shown.
 
         Raises:
-            Refused: the notes are closed, or the family would not read it there.
+            BadInput: the family would not read it there.
+            Refused: the notes are closed.
         """
         if self.notes.lesson_id == lesson_id:
             self.notes.write_below(line)

@@ -212,7 +212,8 @@ class NotesPane(Vertical):
         """Writes a line that the family reads below the text; the cursor stays in a line that has words.
 
         Raises:
-            Refused: the notes are closed, or the family would not read it there.
+            BadInput: the family would not read it there.
+            Refused: the notes are closed.
         """
         text = self._open_text()
         above = text.text.rstrip("\n")
@@ -220,6 +221,8 @@ class NotesPane(Vertical):
         row, column = text.cursor_location
         text.history.checkpoint()  # undoing it takes back nothing that was typed before
         text.replace(longer[len(above) :], _place_in(above), text.document.end)
+        if text.text != longer:
+            raise Refused("These notes have no room for another line.")
         text.move_cursor((row, column) if row <= above.count("\n") and above else text.document.end)
 
     @property

@@ -146,7 +146,7 @@ def test_a_line_goes_below_the_notes_of_a_lesson_that_is_not_open_as_a_step(tmp_
         studio.desk.board.write_below(running, "Theory: {D major}")
         assert studio.store.reading.notes([running])[running].body == "Private:\ntired\n\nTheory: {D major}\n"
         assert words(studio) == ["D major"]
-        with pytest.raises(Refused, match="would not read"):
+        with pytest.raises(BadInput, match="would not read"):
             studio.desk.board.write_below(running, "Private: tired")
         assert studio.desk.teaching.undo() == 'Undone: "Theory: {D major}" in the notes.'
         assert studio.store.reading.notes([running])[running].body == "Private:\ntired"

@@ -461,7 +461,7 @@ def test_a_tap_on_its_key_lifts_it_and_a_tap_elsewhere_does_not(tmp_path):
     on_screen(tmp_path, steps)
 
 
-@pytest.mark.parametrize("words", ["share", "hide", "curtain"])
+@pytest.mark.parametrize("words", ["share", "hide", "curtain", "board"])
 @pytest.mark.long
 def test_find_has_it_by_her_words(tmp_path, words):
     async def steps(opened):
