@@ -45,6 +45,8 @@ if TYPE_CHECKING:
     from cockpit.desk.ports import Reading
     from cockpit.desk.post.family_letters import FamilyLetters
     from cockpit.desk.post.post import PostDesk
+    from cockpit.desk.post.previewing import Previewing
+    from cockpit.desk.recital.papers import RecitalPapers
     from cockpit.desk.recital.recitals import Recitals
     from cockpit.desk.roster.roster import StudioRoster
     from cockpit.store.index_thread import IndexThread
@@ -143,6 +145,9 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
 
         return deadlines(reading, preferences)
 
+    recitals, recital_papers = _recitals_of(
+        (reading, clock), steps, preferences, pages, lambda: (printer, outlet, post().previewing)
+    )
     index, index_notes = _index_of(folder, store, preferences)
     looking_back = LookingBack(reading, preferences.home, preferences.labels)
     notes = NoteTaking(day, reading, steps, clock)
@@ -165,7 +170,8 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
         families=_families_of((reading, clock), steps, printer, preferences, roster),
         pages=pages,
         mixing=mixing,
-        recitals=_recitals_of((reading, clock), steps, preferences, pages),
+        recitals=recitals,
+        recital_papers=recital_papers,
         index_notes=index_notes,
         inquiry_deadlines=inquiry_deadlines,
         clock=clock,
@@ -183,9 +189,13 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
 
 
 def _recitals_of(
-    asking: "tuple[Reading, Clock]", steps: Steps, preferences: Preferences, pages: "Callable[[], StudentPages]"
-) -> "Callable[[], Recitals]":
-    """What makes the desk of recitals when it is first asked for."""
+    asking: "tuple[Reading, Clock]",
+    steps: Steps,
+    preferences: Preferences,
+    pages: "Callable[[], StudentPages]",
+    making: "Callable[[], tuple[OurPrinter, StudioFolder, Previewing]]",
+) -> "tuple[Callable[[], Recitals], Callable[[], RecitalPapers]]":
+    """What makes the desk of recitals, and that of their papers, when it is first asked for."""
 
     @functools.cache
     def recitals() -> "Recitals":
@@ -193,7 +203,13 @@ def _recitals_of(
 
         return Recitals(asking, steps, preferences, pages)
 
-    return recitals
+    @functools.cache
+    def recital_papers() -> "RecitalPapers":
+        from cockpit.desk.recital.papers import RecitalPapers
+
+        return RecitalPapers(asking, steps, making(), preferences, recitals())
+
+    return recitals, recital_papers
 
 
 def _index_of(

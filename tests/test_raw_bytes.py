@@ -8,11 +8,15 @@ import sqlite3
 import subprocess
 import sys
 import zipfile
+from datetime import UTC, datetime
 
 import pytest
 from support.real_terminal import make_studio
 
 from cockpit.cli.main import main
+from cockpit.clock import SetClock
+from cockpit.studio.post.outgoing import Paper
+from cockpit.wiring import studio_at
 
 TITLE = "\x1b]2;owned\x07"  # sets the title of a window (ECMA-48 OSC); the program never does
 C1 = "\x9b31m\x85\x9d"
@@ -114,6 +118,20 @@ def test_a_name_with_controls_is_whole_in_json_and_raw_nowhere(folder, tmp_path,
     (whole,) = (each for each in zipfile.ZipFile(tmp_path / "all.zip").namelist() if each.endswith(".json"))
     students = json.loads(zipfile.ZipFile(tmp_path / "all.zip").read(whole))["students"]
     assert name in [student["name"] for student in students]
+
+
+def test_no_paper_of_a_recital_has_a_raw_control(folder):
+    called(folder, f"Ilse {TITLE} {C1}")
+    with studio_at(folder, SetClock(datetime(2026, 12, 1, tzinfo=UTC)), to_write=True) as studio:
+        papers = studio.desk.recital_papers()
+        (each,) = studio.desk.recitals().view().coming
+        papers.put_out(each.recital.id)
+        written = [path.read_bytes() for path in papers.keep_files(each.recital.id)]
+        (item,) = (each for each in studio.store.reading.open_outgoing() if each.paper is Paper.PROGRAM)
+    written += [item.text.encode(), item.page.encode(), (item.next_lesson or "").replace("\r\n", "\n").encode()]
+    for content in written:
+        assert b"owned" in content
+        assert not RAW.search(content)
 
 
 def test_a_calendar_prints_the_line_ends_of_its_standard_and_no_other_control(folder):

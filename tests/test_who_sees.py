@@ -149,11 +149,19 @@ def test_the_teachers_own_words_are_in_no_paper_for_a_family(tmp_path):
         desk.dispatch.hand_over(DraftsReally(ParcelSender(posted.studio.preferences.sending, studio)))
         posted.send(sender)
         desk.ahead.write_messages(26)
+        held = desk.recitals().view()
+        plays = [each for each in (*held.coming, *held.past) if not each.recital.is_rehearsal and each.numbers]
+        assert plays
+        for each in plays:
+            desk.recital_papers().put_out(each.recital.id)
+        program, page, running = desk.recital_papers().keep_files(plays[0].recital.id)
+        assert MARK in running.read_bytes()  # hers
         shared = HandingOut(posted.studio.store.reading, desk.clock, posted.studio.preferences).calendar(
             52, "Zwijndrecht"
         )
         papers = {
             "calendar": calendar_file(shared).encode(),
+            "program": program.read_bytes() + page.read_bytes(),
             **{f"entry {each.id}": f"{each.title}{each.text}{each.page}".encode() for each in posted.entries()},
         }
     given = tmp_path / "z.zip"

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from cockpit.desk.post.previewing import Previewing
     from cockpit.desk.post.reporting import Reporting
     from cockpit.desk.post.trying_channels import TryingChannels
+    from cockpit.desk.recital.papers import RecitalPapers
     from cockpit.desk.recital.recitals import Recitals
     from cockpit.desk.roster.roster import StudioRoster
     from cockpit.studio.inquiries.deadline import Deadline
@@ -39,7 +40,7 @@ if TYPE_CHECKING:
 class Desk(Value):
     """What a teacher can do. `why_read_only` says why nothing can be kept, where that is so.
 
-    `calendar`, `post`, `inquiring`, `roster`, `families`, `pages`, `mixing`, and `recitals` make their parts when they are first asked for: the first screen does not wait.
+    `calendar`, `post`, `inquiring`, `roster`, `families`, `pages`, `mixing`, `recitals`, and `recital_papers` make their parts when they are first asked for: the first screen does not wait.
     `families` writes letters to many families. `index_notes` has all notes that changed read into the index, on a thread, which calls what it is given at the end.
     `inquiry_deadlines` are those of the inquiries that are not answered.
     """
@@ -63,6 +64,7 @@ class Desk(Value):
     pages: Callable[[], "StudentPages"]
     mixing: Callable[[], "Mixing"]
     recitals: Callable[[], "Recitals"]
+    recital_papers: Callable[[], "RecitalPapers"]
     index_notes: Callable[[Callable[[], None]], None]
     inquiry_deadlines: Callable[[], "tuple[Deadline, ...]"]
     clock: Clock

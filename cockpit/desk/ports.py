@@ -32,6 +32,8 @@ if TYPE_CHECKING:
     from cockpit.studio.post.parcel import Parcel
     from cockpit.studio.practice.notes import PracticeNotes
     from cockpit.studio.practice.sheet import FamilySheet
+    from cockpit.studio.recital.papers import CalendarDay, FamilyProgram, PublicProgram
+    from cockpit.studio.recital.running_sheet import RunningSheet
 
 R = TypeVar("R", bound=Record)
 
@@ -154,6 +156,12 @@ class PostPrinter(Protocol):
     def reply(self, inquiry: "Inquiry", text: str) -> "Letter": ...  # noqa: D102
     def progress(self, sheet: "ProgressSheet", family: "Family") -> "Letter": ...  # noqa: D102
     def progress_files(self, sheet: "ProgressSheet", family: "Family") -> tuple[str, str]: ...  # noqa: D102
+    def recital_program(self, papers: "FamilyProgram", calendar: str | None = None) -> "Letter": ...  # noqa: D102
+    def recital_calendar(  # noqa: D102
+        self, papers: "FamilyProgram", days: "Sequence[CalendarDay]", edition: tuple[str, int], made_at: datetime
+    ) -> str: ...
+    def program_files(self, program: "PublicProgram") -> tuple[str, str]: ...  # noqa: D102
+    def running_sheet(self, sheet: "RunningSheet") -> str: ...  # noqa: D102
     def with_words(self, letter: "Letter", text: str) -> "Letter": ...  # noqa: D102
 
 

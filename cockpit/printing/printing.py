@@ -29,6 +29,8 @@ if TYPE_CHECKING:
     from cockpit.studio.post.outgoing import Outgoing
     from cockpit.studio.practice.notes import PracticeNotes
     from cockpit.studio.practice.sheet import FamilySheet
+    from cockpit.studio.recital.papers import CalendarDay, FamilyProgram, PublicProgram
+    from cockpit.studio.recital.running_sheet import RunningSheet
     from cockpit.studio.theory.lesson_theory import LessonTheory
     from cockpit.studio.theory.reading import Answer
 
@@ -237,6 +239,70 @@ class OurPrinter:
         title, body = progress_title(sheet, phrases), progress_body(sheet, phrases)
         return progress_markdown(sheet, phrases), page_frame(title, body, self._style(), phrases.language)
 
+    def recital_program(self, papers: "FamilyProgram", calendar: str | None = None) -> "Letter":
+        """What a family gets of a recital, in its language, as it goes out; `calendar` goes along."""
+        from cockpit.papers.recital.program import sheet_body, sheet_text, sheet_title
+        from cockpit.studio.day.posting import Letter
+        from cockpit.studio.shown import one_line
+
+        family = papers.family
+        phrases = self.phrases(family.language or self._preferences.sending.language)
+        hours = family.hours or self._preferences.family_hours
+        return Letter(
+            paper=Paper.PROGRAM,
+            to=family,
+            about=phrases.joined([one_line(each) for each in papers.students]),
+            title=sheet_title(papers, phrases),
+            text=sheet_text(papers, hours, phrases),
+            page=sheet_body(papers, hours, phrases),
+            language=phrases.language,
+            calendar=calendar,
+        )
+
+    def recital_calendar(
+        self, papers: "FamilyProgram", days: "Sequence[CalendarDay]", edition: tuple[str, int], made_at: datetime
+    ) -> str:
+        """The recital and its rehearsals as a calendar file, in the language of a family. The edition is the studio's lasting name and how often this went before."""
+        from cockpit.papers.calendar.file import calendar_file
+        from cockpit.studio.calendar.shared import SharedCalendar, SharedLesson
+
+        uid, revision = edition
+        phrases = self.phrases(papers.family.language or self._preferences.sending.language)
+        events = tuple(
+            SharedLesson(
+                uid=f"recital-{each.id}@{uid}",
+                title=phrases.say(
+                    "recital.calendar_rehearsal" if each.is_rehearsal else "recital.calendar", name=papers.program.name
+                ),
+                starts_at=each.starts_at,
+                minutes=each.minutes,
+                call_link=each.link,
+            )
+            for each in days
+        )
+        name = phrases.say("recital.calendar", name=papers.program.name)
+        made_at = made_at.replace(microsecond=0)
+        calendar = SharedCalendar(
+            uid=f"recital-{days[0].id}@{uid}", name=name, revision=revision, made_at=made_at, lessons=events
+        )
+        return calendar_file(calendar)
+
+    def program_files(self, program: "PublicProgram") -> tuple[str, str]:
+        """The program in the teacher's own language, for the folder: as Markdown, and as one self-contained page to be printed and folded."""
+        from cockpit.papers.notes.page import page_frame
+        from cockpit.papers.recital.program import program_body, program_markdown, program_title
+
+        phrases, hours = self.phrases(self._preferences.sending.language), self._preferences.home.hours
+        body = program_body(program, hours, phrases)
+        page = page_frame(program_title(program), body, self._style_of_program(), phrases.language)
+        return program_markdown(program, hours, phrases), page
+
+    def running_sheet(self, sheet: "RunningSheet") -> str:
+        """The sheet by which she runs a recital, as Markdown; hers alone."""
+        from cockpit.papers.recital.running_sheet import running_sheet_markdown
+
+        return running_sheet_markdown(sheet, self._preferences.home)
+
     def theory_rows(self, answer: "Answer", language: str) -> tuple[str, ...]:
         """An answer of theory in a language, in the rows in which it is read."""
         from cockpit.papers.notes.theory import rows_of
@@ -266,7 +332,8 @@ class OurPrinter:
         from cockpit.papers.notes.theory import with_staves
 
         body = with_staves(item.page, self._draw(self.phrases(item.language)))
-        return page_frame(item.title, body, self._style_of_sheet(), item.language)
+        style = self._style_of_program() if item.paper is Paper.PROGRAM else self._style_of_sheet()
+        return page_frame(item.title, body, style, item.language)
 
     def staff(self, answer: "Answer", instrument: str | None, language: str = "en") -> str | None:
         """An answer of theory as a staff of an instrument, as SVG; None where it has none, or without the extra `staff`."""
@@ -283,9 +350,11 @@ class OurPrinter:
         return draw
 
     def _sheet_with_staves(self, item: "Outgoing") -> str:
-        """The page that goes with a mail, which itself shows no staves; empty where it has none."""
+        """The page that goes with a mail, which itself shows no staves and prints no program; empty where it has neither."""
         from cockpit.papers.notes.theory import has_staves
 
+        if item.paper is Paper.PROGRAM:
+            return self.sheet(item)
         page = self.sheet(item) if has_staves(item.page) else ""
         return page if has_staves(page) else ""
 
@@ -299,6 +368,12 @@ class OurPrinter:
         from cockpit.screens.look.theming import themes_folder
 
         return self._style() + (themes_folder() / "staves.css").read_text(encoding="utf-8")
+
+    def _style_of_program(self) -> str:
+        """The style sheet with what only the printed program of a recital needs."""
+        from cockpit.screens.look.theming import themes_folder
+
+        return self._style() + (themes_folder() / "program.css").read_text(encoding="utf-8")
 
     def _style(self) -> str:
         from cockpit.screens.look.theming import themes_folder

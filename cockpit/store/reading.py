@@ -324,8 +324,8 @@ class SqliteReading:
         return at
 
     def last_news_at(self) -> datetime | None:
-        """When a mail with news for many was sent last (UTC)."""
-        query = "SELECT max(settled_at) AS at FROM outgoing WHERE paper = 'news' AND way = 'mail' AND fate = 'sent'"
+        """When a mail that went to many was sent last (UTC)."""
+        query = "SELECT max(settled_at) AS at FROM outgoing WHERE paper IN ('news', 'program') AND way = 'mail' AND fate = 'sent'"
         (at,) = self._made(lambda rows: (moment_in(row["at"]) for row in rows), query)
         return at
 

@@ -18,7 +18,7 @@ from cockpit.studio.progress import Report, in_steps, unheard
 from cockpit.studio.values import Value, replace
 
 _DAY = timedelta(days=1)
-_FOLDERS = ("notes", "drafts", "messages", "reviews", "previews")
+_FOLDERS = ("notes", "drafts", "messages", "reviews", "previews", "recitals")
 
 
 class RowsOfFamilies(Protocol):
@@ -93,13 +93,13 @@ class Forgetting:
         self._home = home
 
     def papers(self, record: FamilyRecord) -> tuple[str, ...]:
-        """The files of the family alone: all in its folder, its drafts and messages, and a page left of a preview or of a board."""
+        """The files of the family: all in its folder, its drafts and messages, a page left of a preview or of a board, and programs, made anew at a key."""
         files, folder = self._kept.files, record.family.folder
         others = papers_of_others(self._reading, record.family)
         found = {*(files.below(f"notes/{folder}") if folder else ()), *drafts_of(record, files, others)}
         exported = {name for each in record.exports for name in _both(each.path)}
         found |= exported & set(files.below("notes"))
-        found |= {*messages_of(record.family, files), *files.below("previews")}
+        found |= {*messages_of(record.family, files), *files.below("previews"), *files.below("recitals")}
         found |= {BOARD_PAGE} if files.content(BOARD_PAGE) is not None else set()
         return tuple(sorted(found - {name for path in others for name in _both(path)}))
 

@@ -1,12 +1,13 @@
 """Recitals at the desk: made and changed by lines, put in order, what was noted of their items."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date, datetime, time, timedelta
 
 from cockpit.desk.calendar.proposals import Proposal
 from cockpit.desk.pieces.pages import StudentPages
 from cockpit.desk.ports import Clock, Reading
 from cockpit.desk.steps import ReservedNumbers, Steps
+from cockpit.studio.assignments.assignment import Tempo
 from cockpit.studio.changes.recital import (
     NotedThing,
     Recital,
@@ -21,9 +22,10 @@ from cockpit.studio.clocks.words import counted, listed, possessive
 from cockpit.studio.errors import BadInput, NotFound, Refused
 from cockpit.studio.notes.areas import Area
 from cockpit.studio.notes.notes import Line, NoteLine
-from cockpit.studio.people.people import Student, StudentId, first_name, name_key
+from cockpit.studio.people.people import Family, Student, StudentId, first_name, name_key
 from cockpit.studio.pieces.history import PieceHistory
 from cockpit.studio.pieces.keys import piece_of
+from cockpit.studio.pieces.progress_sheet import goal_tempo
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.recital.durations import computed_length, tempo_to_play
 from cockpit.studio.recital.item_line import ItemReader, ItemSaid
@@ -156,6 +158,16 @@ class Recitals:
             ),
         )
         return readiness(facts, recital.held_on, self._today)
+
+    def goals(self, program: RecitalProgram, family: Family) -> Mapping[RecitalItemId, Tempo]:
+        """The tempos that the items of a family in a recital are to reach, where one was asked for."""
+        items = [each.item for row in program.rows for each in row.performers if each.family.id == family.id]
+        known = ((each.id, self._history(each.student_id, each.piece)) for each in items)
+        return {
+            item_id: goal
+            for item_id, history in known
+            if history is not None and (goal := goal_tempo(history.now)) is not None
+        }
 
     def now(self, recital_id: RecitalId) -> RecitalNow:
         """Where a recital is at this moment, on its day."""

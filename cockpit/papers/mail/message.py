@@ -95,7 +95,7 @@ def draft(  # noqa: PLR0913 everything that a mail is made of
         text_line("Subject", title),
     ]
     files = []
-    if item.paper in {Paper.NOTES, Paper.REPORT}:  # a sheet to print
+    if item.paper in {Paper.NOTES, Paper.REPORT, Paper.PROGRAM}:  # a sheet to print
         files = [_sheet(item, sheet, day)]
     files += _calendars([item], phrases, rules, is_within=False)
     forms = [
@@ -134,7 +134,8 @@ def _calendars(
     for item in known:
         text = item.next_lesson or ""
         method = _METHOD.search(text)
-        name = phrases.say("mail.calendar_of_next") + (f", {item.student}" if len(known) > 1 else "")
+        key = "recital.calendar_file" if item.paper is Paper.PROGRAM else "mail.calendar_of_next"
+        name = phrases.say(key) + (f", {item.student}" if len(known) > 1 else "")
         yield _text(
             text,
             "calendar",

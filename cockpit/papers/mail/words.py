@@ -18,6 +18,8 @@ _RULE_ON_PAGE = "<hr />\n"
 def subject(items: Sequence[Outgoing], phrases: Phrases, day: str) -> str:
     """What the mail is called, by the notes in it; it says so where all of them take the place of earlier ones."""
     title = items[0].title
+    if items[0].paper is Paper.PROGRAM and items[0].is_update:
+        return phrases.say("mail.updated_subject", subject=title)
     if items[0].paper is not Paper.NOTES:
         return title
     if len(items) > 1:
@@ -34,10 +36,7 @@ def plain_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases
         "notes.caution"
     ):  # siblings can have the same last block of another kind
         texts, caution = ["\n".join(typed_lines(each.text)).strip("\n") for each in items], ""
-    notes = [
-        _blocks(phrases.say("mail.updated") if item.is_update else "", text)
-        for item, text in zip(items, texts, strict=True)
-    ]
+    notes = [_blocks(_updated(item, phrases), text) for item, text in zip(items, texts, strict=True)]
     return (
         _blocks(
             _greeting(items, rules, phrases),
@@ -53,8 +52,7 @@ def page_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases,
     """The same as a self-contained page with the style sheet `style` in it, and without staves, which mail programs drop."""
     pages, caution = _once([without_staves(each.page).strip("\n") for each in items], _RULE_ON_PAGE)
     notes = [
-        _blocks_on_page(paragraphs(phrases.say("mail.updated")) if item.is_update else "", page)
-        for item, page in zip(items, pages, strict=True)
+        _blocks_on_page(paragraphs(_updated(item, phrases)), page) for item, page in zip(items, pages, strict=True)
     ]
     body = _blocks_on_page(
         paragraphs(_greeting(items, rules, phrases)),
@@ -63,6 +61,13 @@ def page_words(items: Sequence[Outgoing], rules: SendingRules, phrases: Phrases,
         paragraphs(_signature(items, rules, phrases)),
     )
     return page_frame(title, f"{body}\n", style, items[0].language)
+
+
+def _updated(item: Outgoing, phrases: Phrases) -> str:
+    """That it takes the place of an earlier one, where it does."""
+    if not item.is_update:
+        return ""
+    return phrases.say("recital.updated" if item.paper is Paper.PROGRAM else "mail.updated")
 
 
 def _students(items: Sequence[Outgoing], phrases: Phrases) -> str:

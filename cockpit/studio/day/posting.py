@@ -38,9 +38,9 @@ class FinalNotes(Value):
 
 
 class Letter(Value):
-    """A letter or a progress sheet to one family in its language, or the answer to an inquiry: what it is called, and what it says.
+    """A letter, a progress sheet, or a program to one family in its language, or the answer to an inquiry: what it is called, and what it says.
 
-    `about` are the students whom it is about; an answer has there who asked.
+    `about` are the students whom it is about; an answer has there who asked. `calendar` is an iCalendar text that goes along.
     """
 
     paper: Paper
@@ -50,6 +50,7 @@ class Letter(Value):
     text: str
     page: str
     language: str
+    calendar: str | None = None
 
     @property
     def called(self) -> str:
@@ -87,7 +88,7 @@ def letter_out(
                 text=letter.text,
                 page=letter.page,
                 language=letter.language,
-                next_lesson=None,
+                next_lesson=letter.calendar,
                 is_update=False,
                 queued_at=times[0],
                 not_before=times[1],
@@ -95,6 +96,22 @@ def letter_out(
         )
         for item_id, (way, address) in zip(ids, places or [(Channel.CLIPBOARD, "")], strict=True)
     )
+
+
+def as_next_version(item: Outgoing, earlier: Iterable[Outgoing]) -> Outgoing:
+    """A paper that may have gone to its address before, as the version that follows those `earlier` ones."""
+    before = [each for each in earlier if each.way is item.way and each.address in {item.address, ""}]
+    return replace(
+        item,
+        version=max((each.version for each in before), default=0) + 1,
+        is_update=any(each.fate in _MAY_BE_THERE for each in before),
+    )
+
+
+def last_there(item: Outgoing, earlier: Sequence[Outgoing]) -> Outgoing | None:
+    """What its address has of a paper, may have, or is to get; None where it has nothing."""
+    before = (each for each in reversed(earlier) if each.way is item.way and each.address == item.address)
+    return next((each for each in before if each.fate in {*_MAY_BE_THERE, DeliveryStatus.WAITING}), None)
 
 
 def destinations(ways: Iterable[Channel], addresses: Sequence[str]) -> list[Destination]:
@@ -148,8 +165,8 @@ def posted(
         before = [each for each in earlier if each.way is item.way and each.address in {item.address, ""}]
         still = [each for each in before if each.fate in _NOT_YET]
         there = next((each for each in reversed(before) if each.fate in _MAY_BE_THERE), None)
-        has_it = there is not None and _is_same(there, item)
-        if not has_it and any(_is_same(each, item) and each.address == item.address for each in still[-1:]):
+        has_it = there is not None and is_same(there, item)
+        if not has_it and any(is_same(each, item) and each.address == item.address for each in still[-1:]):
             continue
         gone |= {old.id: Edit(before=old, after=withdrawn(old, now, SUPERSEDED)) for old in still}
         if not has_it:
@@ -170,27 +187,25 @@ def _fresh(
     times: tuple[datetime, datetime],
 ) -> Outgoing:
     way, address = destination
-    before = [each for each in earlier if each.way is way and each.address in {address, ""}]
-    return _or_lost(
-        Outgoing(
-            id=OutgoingId(0),
-            about=booking.lesson.id,
-            lesson_id=booking.lesson.id,
-            family_id=booking.family.id,
-            version=max((each.version for each in before), default=0) + 1,
-            way=way,
-            address=address,
-            student=booking.student.name,
-            title=notes.title,
-            text=notes.markdown if way is Channel.FOLDER else notes.text,
-            page=notes.body,
-            language=notes.language,
-            next_lesson=notes.next_lesson if way is not Channel.FOLDER else None,
-            is_update=any(each.fate in _MAY_BE_THERE for each in before),
-            queued_at=times[0],
-            not_before=times[1],
-        )
+    item = Outgoing(
+        id=OutgoingId(0),
+        about=booking.lesson.id,
+        lesson_id=booking.lesson.id,
+        family_id=booking.family.id,
+        version=1,
+        way=way,
+        address=address,
+        student=booking.student.name,
+        title=notes.title,
+        text=notes.markdown if way is Channel.FOLDER else notes.text,
+        page=notes.body,
+        language=notes.language,
+        next_lesson=notes.next_lesson if way is not Channel.FOLDER else None,
+        is_update=False,
+        queued_at=times[0],
+        not_before=times[1],
     )
+    return _or_lost(as_next_version(item, earlier))
 
 
 def _or_lost(item: Outgoing) -> Outgoing:
@@ -200,5 +215,6 @@ def _or_lost(item: Outgoing) -> Outgoing:
     return replace(item, fate=DeliveryStatus.REFUSED, settled_at=item.queued_at, reason=NO_ADDRESS)
 
 
-def _is_same(one: Outgoing, other: Outgoing) -> bool:
+def is_same(one: Outgoing, other: Outgoing) -> bool:
+    """Whether two versions say the same."""
     return (one.text, one.page) == (other.text, other.page)

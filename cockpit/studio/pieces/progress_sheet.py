@@ -57,7 +57,7 @@ def sheet_pieces(pieces: Iterable[PieceHistory], *, has_marks: bool) -> tuple[Sh
             origin=each.said.origin if each.said is not None else None,
             since=each.now.since,
             hearings=each.now.hearings,
-            goal=_goal(each.now),
+            goal=goal_tempo(each.now),
             needs_more_work=has_marks and each.now.state is Mark.MORE_WORK,
         )
         for each in pieces
@@ -79,6 +79,7 @@ def sheet_done(pieces: Iterable[tuple[PieceHistory, PieceTime]], from_on: date) 
     )
 
 
-def _goal(time: PieceTime) -> Tempo | None:
+def goal_tempo(time: PieceTime) -> Tempo | None:
+    """The tempo that a piece is to reach, as it was asked for last; None where it never was."""
     tempos: Sequence[Tempo] = [each.read.tempo for each in time.lines if each.read.tempo is not None]
     return Tempo(beat=tempos[-1].beat, goal=tempos[-1].goal) if tempos else None

@@ -100,8 +100,9 @@ def after_delivery(
 
 
 def is_news_to_go(item: Outgoing) -> bool:
-    """Whether it is a mail with news for many, which waits: an account takes so many mails a minute."""
-    return (item.paper, item.way, item.fate) == (Paper.NEWS, Channel.MAIL, DeliveryStatus.WAITING)
+    """Whether it is a mail that goes to many, which waits: an account takes so many mails a minute."""
+    is_for_many = item.paper in {Paper.NEWS, Paper.PROGRAM}
+    return is_for_many and (item.way, item.fate) == (Channel.MAIL, DeliveryStatus.WAITING)
 
 
 def has_newer(item: Outgoing, others: Iterable[Outgoing]) -> bool:

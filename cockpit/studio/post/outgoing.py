@@ -20,13 +20,14 @@ SUPERSEDED = "replaced by newer notes"
 
 
 class Paper(StrEnum):
-    """What goes out: the practice notes of a lesson, a letter about times, the answer to an inquiry, a progress sheet, or news for many."""
+    """What goes out: notes of a lesson, a letter about times, an answer to an inquiry, a progress sheet, news for many, or the papers of a recital."""
 
     NOTES = "notes"
     LETTER = "letter"
     REPLY = "reply"
     REPORT = "report"
     NEWS = "news"
+    PROGRAM = "program"
 
 
 _CALLED = {Paper.REPORT: "progress sheet", Paper.NEWS: "letter"}

@@ -30,13 +30,17 @@ SOMEBODY = "a student"
 
 
 class Performer(Value):
-    """A student with what that student plays. `called` is for the teacher, `shown_as` for papers."""
+    """A student with what that student plays. `called` is for the teacher, `shown_as` for papers.
+
+    `is_named` says whether the name may be shown.
+    """
 
     item: RecitalItem
     student: Student
     family: Family
     called: str
     shown_as: str
+    is_named: bool = False
 
 
 class ProgramRow(Value):
@@ -182,6 +186,7 @@ def _performer(item: RecitalItem, recital: Recital, people: RecitalPeople) -> Pe
         family=family,
         called=first_name(student, family),
         shown_as=item.shown_as or default,
+        is_named=default != SOMEBODY,
     )
 
 

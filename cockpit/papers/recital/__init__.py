@@ -1,0 +1,1 @@
+"""The papers of a recital: the program, what each family gets, and her running sheet."""
