@@ -212,7 +212,7 @@ class FamilyLetters:
 
         Raises:
             BadInput: the line or the text is not understood.
-            Refused: it would go to nobody.
+            Refused: it would go to nobody, or this is a rehearsal.
         """
         self._check_text(view.letter)
         if not view.is_understood:
@@ -223,6 +223,8 @@ class FamilyLetters:
                 if view.of(Sends.WENT)
                 else "It goes to nobody."
             )
+        if self._clock.is_rehearsal:  # or it would go when this copy of the studio is opened without --at
+            raise Refused("A rehearsal sends nothing. F11 shows what each guardian would get.")
 
     def put_out(self, view: LetterView) -> str:
         """Puts a letter into the outbox for each guardian who does not have it, as a step that can be undone.

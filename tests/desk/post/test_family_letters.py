@@ -162,6 +162,16 @@ def test_what_cannot_go_is_refused_with_a_sentence_and_nothing_of_it_goes(posted
     assert posted.entries() == ()
 
 
+def test_a_rehearsal_shows_what_would_go_and_sends_nothing_then_or_later(tmp_path):
+    with posting_studio(tmp_path / "studio", clock=SetClock(MORNING, is_rehearsal=True)) as posted:
+        view = written(posted)
+        assert letters(posted).preview(view, view.recipients[0]).address == "ann@brandvold.example"
+        with pytest.raises(Refused, match="A rehearsal sends nothing"):
+            letters(posted).put_out(view)
+    with posting_studio(tmp_path / "studio") as posted:
+        assert mails(send_all(posted)) == {}
+
+
 def test_a_letter_that_names_a_time_is_refused_where_a_student_has_none(posted):
     posted.studio.enrolling.take_in(
         "student,weekday,time,minutes,family,email,send_by,until\nNora,Friday,16:00,30,Quist,q@quist.example,mail,2026-11-27\n"
