@@ -70,6 +70,14 @@ def row_names(row: ProgramRow) -> str:
     return listed([one_line(each.called) for each in row.performers])
 
 
+def behind_words(behind: int) -> str:
+    """How far a recital is behind its plan, in seconds, in words: `4 minutes behind`, `on time`, `1 minute ahead`."""
+    minutes = abs(behind) // 60
+    if not minutes:
+        return "on time"
+    return f"{counted(minutes, 'minute')} {'behind' if behind > 0 else 'ahead'}"
+
+
 def trouble_words(trouble: RecitalTrouble, home: TeacherClock) -> str:
     """What stands against a recital, in a sentence."""
     who = one_line(trouble.performer.called) if trouble.performer is not None else ""
@@ -80,9 +88,21 @@ def trouble_words(trouble: RecitalTrouble, home: TeacherClock) -> str:
         return _night(trouble, home)
     if trouble.kind is AgainstRecital.OVER_LIMIT:
         return f"The recital is {length_words(trouble.seconds)} over its limit."
+    if trouble.kind is AgainstRecital.CLOSED:
+        return "The day is in a break of the studio."
     if trouble.broken is not None:
         return f"{what} {_BROKEN[trouble.broken.rule]}."
     return f"{who or what} {_AGAINST[trouble.kind]}."
+
+
+def troubles_words(troubles: Iterable[RecitalTrouble], home: TeacherClock) -> tuple[str, ...]:
+    """What stands against a recital, in sentences; those who may not be seen are named in one."""
+    troubles = [*troubles]
+    unseen = [each for each in troubles if each.kind is AgainstRecital.NOT_SEEN]
+    names = dict.fromkeys(one_line(each.performer.called) for each in unseen if each.performer is not None)
+    several = (f"{listed([*names])} have no permission to be seen in a recital.",) if len(names) > 1 else ()
+    rest = [each for each in troubles if not several or each.kind is not AgainstRecital.NOT_SEEN]
+    return (*(trouble_words(each, home) for each in rest), *several)
 
 
 def noted_words(found: Readiness) -> Iterable[str]:

@@ -30,13 +30,24 @@ from cockpit.studio.preferences import Preferences
 from cockpit.studio.recital.durations import computed_length, tempo_to_play
 from cockpit.studio.recital.item_line import ItemReader, ItemSaid
 from cockpit.studio.recital.lengths import length_words
+from cockpit.studio.recital.line_again import bare_item, bare_recital, item_again, recital_again
 from cockpit.studio.recital.live import RecitalNow, move_to_end, real_seconds, skip, step_back, step_on, where_it_is
-from cockpit.studio.recital.program import RecitalPeople, RecitalProgram, begins_at, drafted, numbers_of, program_of
+from cockpit.studio.recital.performers import ItemTyped, item_typed
+from cockpit.studio.recital.program import (
+    AgainstRecital,
+    RecitalPeople,
+    RecitalProgram,
+    begins_at,
+    drafted,
+    numbers_of,
+    program_of,
+)
 from cockpit.studio.recital.readiness import ItemFacts, ItemNeeds, Readiness, Ready, Tick, readiness, weeks_to
 from cockpit.studio.recital.recital_line import RecitalReader
 from cockpit.studio.recital.sittings import RecitalDay, Sitting, sittings_of
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.values import Value, replace
+from cockpit.wording.recital import trouble_words
 
 _A_TRACK = "track"
 _IS_OVER_AFTER = timedelta(hours=12)  # a recital that nobody ended is past then; common practice, no source
@@ -115,17 +126,9 @@ class Recitals:
 
     def program(self, recital_id: RecitalId) -> RecitalProgram:
         """A recital with its items, in order, and what stands against it."""
-        recital, reading = self.recital(recital_id), self._reading
-        found = reading.people()
-        people = RecitalPeople(
-            students=found.students,
-            families=found.families,
-            permissions=reading.permissions(),
-            time_off=reading.breaks(recital.held_on - timedelta(days=1)),
-            times=reading.standing_times(),
-        )
-        program = program_of(recital, self.items(recital_id), people, self._preferences)
-        others = [each for each in reading.recitals() if each.parent_id == recital_id]
+        recital = self.recital(recital_id)
+        program = self._program_of(recital, self.items(recital_id))
+        others = [each for each in self._reading.recitals() if each.parent_id == recital_id]
         return replace(
             program,
             rehearsals=tuple(each for each in others if each.is_rehearsal),
@@ -134,30 +137,57 @@ class Recitals:
 
     def readiness(self, item: RecitalItem) -> Readiness:
         """What was noted of an item up to today, with dates; what is asked about is what the item has."""
-        recital = self.recital(item.recital_id)
-        noted = [each for each in self._reading.recital_noted(recital.id) if each.item_id == item.id]
+        return self.readiness_of([item])[item.id]
+
+    def readiness_of(self, items: Iterable[RecitalItem]) -> Mapping[RecitalItemId, Readiness]:
+        """The same of items of one recital."""
+        items = [*items]
+        if not items:
+            return {}
+        recital, permissions = self.recital(items[0].recital_id), self._reading.permissions()
+        noted = self._reading.recital_noted(recital.id)
         held = {each.id: each.held_on for each in self._reading.recitals()}
-        needs = ItemNeeds(
-            costume=item.costume is not None,
-            props=item.props is not None,
-            story=item.story is not None,
-            track=_A_TRACK in (item.with_whom or "").casefold(),
-            online=recital.is_online,
-        )
-        facts = ItemFacts(
-            needs=needs,
-            piece=self._history(item.student_id, item.piece),
-            ticks={
-                Ready(each.what): Tick(is_yes=each.is_yes, on=each.said_on)
-                for each in noted
-                if each.what is not NotedThing.REHEARSED
-            },
-            permissions=tuple(each for each in self._reading.permissions() if each.student_id == item.student_id),
-            rehearsals=tuple(
-                held[each.recital_id] for each in noted if each.what is NotedThing.REHEARSED and each.is_yes
-            ),
-        )
-        return readiness(facts, recital.held_on, self._today)
+
+        def ready(item: RecitalItem) -> Readiness:
+            own = [each for each in noted if each.item_id == item.id]
+            rehearsals = [held[each.recital_id] for each in own if each.what is NotedThing.REHEARSED and each.is_yes]
+            facts = ItemFacts(
+                needs=_needs(item, recital),
+                piece=self._history(item.student_id, item.piece),
+                ticks={
+                    Ready(each.what): Tick(is_yes=each.is_yes, on=each.said_on)
+                    for each in own
+                    if each.what is not NotedThing.REHEARSED
+                },
+                permissions=tuple(each for each in permissions if each.student_id == item.student_id),
+                rehearsals=tuple(rehearsals),
+            )
+            return readiness(facts, recital.held_on, self._today)
+
+        return {each.id: ready(each) for each in items}
+
+    def rehearsed(self, item: RecitalItem) -> Mapping[RecitalId, RecitalNoted]:
+        """What was said of an item's rehearsals: attended or not."""
+        noted = self._reading.recital_noted(item.recital_id)
+        return {
+            each.recital_id: each for each in noted if each.item_id == item.id and each.what is NotedThing.REHEARSED
+        }
+
+    def live(self) -> RecitalId | None:
+        """The recital that goes on at this moment; one that nobody ended is none after half a day."""
+        now = self._clock.now()
+        found = [
+            each
+            for each in self._reading.recitals()
+            if each.began_at is not None and each.ended_at is None and each.began_at + _IS_OVER_AFTER > now
+        ]
+        return max(found, key=lambda each: each.began_at or now).id if found else None
+
+    def to_come_of(self, student_id: StudentId) -> tuple[tuple[ListedRecital, RecitalItem], ...]:
+        """What a student plays in recitals to come, the next one first."""
+        coming = {each.recital.id: each for each in self.view().coming if not each.recital.is_rehearsal}
+        items = [each for each in self._reading.recital_items_of(student_id) if each.recital_id in coming]
+        return tuple(sorted(((coming[each.recital_id], each) for each in items), key=lambda pair: pair[0].starts_at))
 
     def goals(self, program: RecitalProgram, family: Family) -> Mapping[RecitalItemId, Tempo]:
         """The tempos that the items of a family in a recital are to reach, where one was asked for."""
@@ -231,19 +261,32 @@ class Recitals:
         understood = f"A {what} of {parent.name}: {'; '.join(words)}."
         return self._proposal(understood, added(recital), f"adding a {what} of {parent.name}", recital)
 
-    def propose_change(self, recital_id: RecitalId, line: str) -> Proposal:
-        """Reads a line that changes a recital.
+    def line_of(self, recital_id: RecitalId) -> str:
+        """The line that says all of a recital."""
+        return recital_again(self.recital(recital_id), self._preferences.home.hours)
+
+    def line_of_item(self, recital_id: RecitalId, item_id: RecitalItemId) -> str:
+        """The line that says all of an item."""
+        items = self.items(recital_id)
+        item = _item(items, item_id)
+        behind = next((each for each in items if each.id == item.pinned_after), None)
+        called = self._student(behind.student_id).name if behind is not None else None
+        return item_again(item, called, self._preferences.home.hours)
+
+    def propose_change(self, recital_id: RecitalId, line: str, *, is_whole: bool = False) -> Proposal:
+        """Reads a line that changes a recital, or that says all of it: then it has nothing else.
 
         Raises:
             BadInput: a part is not understood.
             Refused: nothing would change.
         """
         recital = self.recital(recital_id)
-        after, words = self._reader().read_change(line, recital)
+        after, words = self._reader().read_change(line, bare_recital(recital) if is_whole else recital)
         if after == recital:
             raise Refused("That is so already.")
         edits = (Edit(before=recital, after=after),)
-        return self._proposal(f"{recital.name}: {'; '.join(words)}.", edits, f"changing {recital.name}", after)
+        proposal = self._proposal(f"{recital.name}: {'; '.join(words)}.", edits, f"changing {recital.name}", after)
+        return replace(proposal, troubles=(*proposal.troubles, *self._new_troubles(recital, after)))
 
     def propose_item(self, recital_id: RecitalId, student_id: StudentId, line: str) -> Proposal:
         """Reads a line that is an item of a student; a length that it does not say is worked out, where that can be.
@@ -273,8 +316,29 @@ class Recitals:
             _item_words(called, item, said), edits, f"adding {possessive(called)} {item.piece}", recital
         )
 
-    def propose_item_change(self, recital_id: RecitalId, item_id: RecitalItemId, line: str) -> Proposal:
-        """Reads a line that changes an item; what is common to all who play it changes for all.
+    def propose_typed_item(self, recital_id: RecitalId, line: str) -> Proposal:
+        """Reads a line that is an item with its student before it: `ilse the old mill 3:00, by heart`.
+
+        Raises:
+            BadInput: no student of the studio is named first, or a part is not understood.
+            Refused: the recital is a rehearsal.
+        """
+        typed = self.item_typed(line)
+        return self.propose_item(recital_id, typed.student.id, typed.rest)
+
+    def item_typed(self, line: str) -> ItemTyped:
+        """The student whom a line of an item names first, and what stands behind the name.
+
+        Raises:
+            BadInput: none is named there, or two are called so.
+        """
+        people = self._reading.people()
+        return item_typed(line, people.students.values(), people.families)
+
+    def propose_item_change(
+        self, recital_id: RecitalId, item_id: RecitalItemId, line: str, *, is_whole: bool = False
+    ) -> Proposal:
+        """Reads a line that changes an item, or that says all of it; what is common to all who play it changes for all.
 
         Raises:
             BadInput: a part is not understood.
@@ -283,7 +347,7 @@ class Recitals:
         """
         recital, items = self.recital(recital_id), self.items(recital_id)
         item = _item(items, item_id)
-        said = self._item_reader(items, item.student_id).read_change(line, item)
+        said = self._item_reader(items, item.student_id).read_change(line, bare_item(item) if is_whole else item)
         after = self._completed(said.item) if said.item.seconds is None else said.item
         if after.pinned_after == item.id:
             raise BadInput("An item cannot be after itself. Name another one.")
@@ -350,8 +414,32 @@ class Recitals:
         self._steps.take(f"moving {item.piece}", *_in_order(groups))
         return f"{item.piece} is number {to + 1}."
 
+    def move_to_sitting(self, item: RecitalItem, to: RecitalId) -> str:
+        """Moves an item, with all who play it and what was noted of them, into another sitting; returns a sentence.
+
+        Raises:
+            Refused: it is there already.
+        """
+        sitting = self.recital(to)
+        if to == item.recital_id:
+            raise Refused(f"{item.piece} is in this sitting already.")
+        items = self.items(item.recital_id)
+        moving = [each for each in items if each.position == item.position]
+        last = max((each.position for each in self.items(to)), default=0) + 1
+        ids = {each.id for each in moving}
+        noted = [each for each in self._reading.recital_noted(item.recital_id) if each.item_id in ids]
+        own = [each for each in noted if each.recital_id == item.recital_id]
+        edits = [Edit(before=each, after=replace(each, recital_id=to, position=last)) for each in moving]
+        edits += [Edit(before=each, after=None) for each in own]
+        edits += [Edit(before=None, after=replace(each, recital_id=to)) for each in own]
+        self._steps.take(f"moving {item.piece}", *edits)
+        home = self._preferences.home
+        return f"{item.piece} is in the sitting of {home.date_and_time(begins_at(sitting))}."
+
     def draft_order(self, recital_id: RecitalId) -> str:
         """Puts the items in the order that is drafted by level, length, instrument, costume, and pins; returns a sentence.
+
+        What the draft could not keep is told.
 
         Raises:
             Refused: they are in that order already.
@@ -360,7 +448,9 @@ class Recitals:
         if not edits:
             raise Refused("The items are in that order already.")
         self._steps.take("drafting an order", *edits)
-        return "The items are in a drafted order. Move them as you like."
+        broken = [each for each in self.program(recital_id).troubles if each.kind is AgainstRecital.ORDER]
+        dropped = [trouble_words(each, self._preferences.home) for each in broken]
+        return " ".join(["The items are in a drafted order. Move them as you like.", *dropped])
 
     def compute_lengths(self, recital_id: RecitalId) -> str:
         """Works out the lengths anew that nobody typed; returns a sentence.
@@ -433,6 +523,25 @@ class Recitals:
         return self.now(recital_id)
 
     # Parts
+
+    def _program_of(self, recital: Recital, items: Iterable[RecitalItem]) -> RecitalProgram:
+        reading = self._reading
+        found = reading.people()
+        people = RecitalPeople(
+            students=found.students,
+            families=found.families,
+            permissions=reading.permissions(),
+            time_off=reading.breaks(recital.held_on - timedelta(days=1)),
+            times=reading.standing_times(),
+        )
+        return program_of(recital, items, people, self._preferences)
+
+    def _new_troubles(self, before: Recital, after: Recital) -> Iterable[str]:
+        """What would stand against a recital after a change, and does not before it."""
+        items, home = self.items(before.id), self._preferences.home
+        known = {trouble_words(each, home) for each in self._program_of(before, items).troubles}
+        words = [trouble_words(each, home) for each in self._program_of(after, items).troubles]
+        return [each for each in dict.fromkeys(words) if each not in known]
 
     @property
     def _today(self) -> date:
@@ -545,6 +654,16 @@ class Recitals:
         people = self._reading.people()
         student = people.students[item.student_id]
         return first_name(student, people.families[student.family_id])
+
+
+def _needs(item: RecitalItem, recital: Recital) -> ItemNeeds:
+    return ItemNeeds(
+        costume=item.costume is not None,
+        props=item.props is not None,
+        story=item.story is not None,
+        track=_A_TRACK in (item.with_whom or "").casefold(),
+        online=recital.is_online,
+    )
 
 
 def _item(items: Iterable[RecitalItem], item_id: RecitalItemId) -> RecitalItem:

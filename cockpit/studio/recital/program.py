@@ -75,6 +75,7 @@ class AgainstRecital(StrEnum):
     ORDER = "order"
     NIGHT = "is in the night"
     OVER_LIMIT = "is over the limit"
+    CLOSED = "is in a break of the studio"
 
 
 class RecitalTrouble(Value):
@@ -242,7 +243,7 @@ def _with_troubles(program: RecitalProgram, people: RecitalPeople, preferences: 
         starts_at=program.starts_at,
         rows=program.rows,
         times=program.times,
-        troubles=(*of_rows, *of_order, *_of_whole(program, preferences)),
+        troubles=(*of_rows, *of_order, *_of_whole(program, people.time_off, preferences)),
     )
 
 
@@ -267,7 +268,7 @@ def _has_ended(student: Student, times: Iterable[StandingTime], on: date) -> boo
 
 
 def _off(student: Student, time_off: Iterable[TimeOff], on: date) -> TimeOff | None:
-    """The pause of a student, or the break of the own family, that a day lies in. A break of the studio is no trouble."""
+    """The pause of a student, or the break of the own family, that a day lies in; one of the studio is told once."""
     for each in time_off:
         is_own = each.student_id == student.id if isinstance(each, Pause) else each.family_id == student.family_id
         if is_own and each.from_on <= on <= each.last_on:
@@ -275,7 +276,13 @@ def _off(student: Student, time_off: Iterable[TimeOff], on: date) -> TimeOff | N
     return None
 
 
-def _of_whole(program: RecitalProgram, preferences: Preferences) -> Iterable[RecitalTrouble]:
+def _of_whole(
+    program: RecitalProgram, time_off: Iterable[TimeOff], preferences: Preferences
+) -> Iterable[RecitalTrouble]:
+    held_on = program.recital.held_on
+    for each in time_off:
+        if not isinstance(each, Pause) and each.family_id is None and each.from_on <= held_on <= each.last_on:
+            yield RecitalTrouble(kind=AgainstRecital.CLOSED, because=each)
     starts_at, ends_at = program.starts_at, program.times.ends_at
     for family in program.families if program.recital.is_online else ():
         if not fits_day(starts_at, ends_at, family.zone, preferences):

@@ -340,3 +340,89 @@ def test_forty_items_and_a_title_of_300_characters(tmp_path):
         assert len(recital.program.rows) == 40
         recital.recitals.draft_order(recital.id)
         assert [row.number for row in recital.program.rows] == list(range(1, 41))
+
+
+def test_an_item_is_typed_with_its_student_and_its_whole_line_takes_away_what_it_leaves_out(tmp_path):
+    with played(tmp_path, items=()) as recital:
+        recitals = recital.recitals
+        line = "ilse the old mill 3:00, costume miller's apron, story the mill, note lower the stand"
+        recitals.do(recitals.propose_typed_item(recital.id, line))
+        item = recital.item("Ilse")
+        typed = recitals.line_of_item(recital.id, item.id)
+        assert typed.startswith("piece the old mill, 3:00, on cello, costume miller's apron")
+        without = typed.replace(", costume miller's apron", "")
+        recitals.do(recitals.propose_item_change(recital.id, item.id, without, is_whole=True))
+        after = recital.item("Ilse")
+        assert (after.costume, after.story, after.note, after.seconds) == (None, "the mill", "lower the stand", 180)
+        recital.desk.teaching.undo()
+        assert recital.item("Ilse") == item
+        whole = recitals.line_of(recital.id).replace(", theme snow and night", "")
+        recitals.do(recitals.propose_change(recital.id, whole, is_whole=True))
+        assert recitals.recital(recital.id).theme is None
+        assert recitals.recital(recital.id).minutes_limit == 60
+
+
+def test_a_change_says_what_would_stand_against_the_recital_and_does_not_yet(tmp_path):
+    with played(tmp_path) as recital:
+        (trouble,) = recital.recitals.propose_change(recital.id, "8am").troubles
+        assert trouble == "The Kealoha family has it in the night: Sat 4:00 am in Honolulu."
+        assert recital.recitals.propose_change(recital.id, "theme night").troubles == ()
+        assert recital.recitals.propose_change(recital.id, "30m").troubles == ("The recital is 5:15 over its limit.",)
+
+
+def test_an_item_goes_into_another_sitting_with_what_was_noted_of_it_and_comes_back(tmp_path):
+    with played(tmp_path) as recital:
+        recitals, ishaan = recital.recitals, recital.item("Ishaan")
+        recitals.note(ishaan, NotedThing.BY_HEART, recital.id, is_yes=True)
+        recitals.do(recitals.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True))
+        (rehearsal,) = recital.program.rehearsals
+        recitals.note(ishaan, NotedThing.REHEARSED, rehearsal.id, is_yes=True)
+        recitals.do(recitals.propose_child(recital.id, "sat dec 19 7:30pm", is_rehearsal=False))
+        (sitting,) = recital.program.sittings
+        recitals.move_to_sitting(ishaan, sitting.id)
+        assert "Ishaan" not in recital.names
+        (there,) = recitals.items(sitting.id)
+        assert {each.what: each.answer for each in recitals.readiness(there).noted}[Ready.BY_HEART] is NotedAnswer.YES
+        assert list(recitals.rehearsed(there)) == [rehearsal.id]
+        assert recital.against(AgainstRecital.NIGHT) == []
+        with pytest.raises(Refused, match="in this sitting already"):
+            recitals.move_to_sitting(there, sitting.id)
+        recital.desk.teaching.undo()
+        assert recital.item("Ishaan") == ishaan
+        assert {each.what: each.answer for each in recitals.readiness(ishaan).noted}[Ready.BY_HEART] is NotedAnswer.YES
+
+
+def test_a_break_of_the_studio_on_the_day_is_told_once(tmp_path):
+    with played(tmp_path) as recital:
+        assert recital.against(AgainstRecital.CLOSED) == []
+        arranging = recital.desk.arranging
+        arranging.do(arranging.propose(Purpose.BREAK, None, "dec 18 to jan 3 holidays"))
+        assert len(recital.against(AgainstRecital.CLOSED)) == 1
+        assert recital.against(AgainstRecital.ON_BREAK) == []
+
+
+def test_a_recital_is_live_from_its_beginning_to_its_end_or_for_half_a_day(tmp_path):
+    with played(tmp_path, now="2026-12-19 12:00") as recital:
+        recitals = recital.recitals
+        assert recitals.live() is None
+        recitals.go_on(recital.id)
+        assert recitals.live() == recital.id
+        recital.clock.wind(hours=13)
+        assert recitals.live() is None
+
+
+def test_a_draft_says_what_it_could_not_keep(tmp_path):
+    with played(tmp_path, items=(("Teodor", "Lantern Song 2:00"), ("Tobin", "Blue Kettle 1:00"))) as recital:
+        assert recital.recitals.draft_order(recital.id) == (
+            "The items are in a drafted order. Move them as you like. "
+            "Teodor's Lantern Song has the instrument of the item before."
+        )
+
+
+def test_what_a_student_plays_is_known_up_to_the_day(tmp_path):
+    with played(tmp_path) as recital:
+        recital.recitals.do(recital.recitals.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True))
+        ((listed, item),) = recital.recitals.to_come_of(recital.student("Ilse"))
+        assert (listed.recital.id, listed.weeks, item.piece) == (recital.id, 3, "The Old Mill")
+        recital.clock.wind(days=30)
+        assert recital.recitals.to_come_of(recital.student("Ilse")) == ()
