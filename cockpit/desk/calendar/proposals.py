@@ -29,6 +29,14 @@ class Purpose(StrEnum):
     WAITING = "waiting list"
     CLOSE = "close"
     PIECE = "piece"
+    RECITAL = "recital"
+    RECITAL_CHANGE = "recital change"
+    RECITAL_TIME = "recital time"
+    REHEARSAL = "rehearsal"
+    SITTING = "sitting"
+    ITEM = "item"
+    ITEM_CHANGE = "item change"
+    ITEM_LENGTH = "item length"
 
 
 class Proposal(Value):

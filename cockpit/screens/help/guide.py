@@ -8,7 +8,7 @@ if TYPE_CHECKING:
     from cockpit.screens.help.markdown import Section
 
 PAGES = (
-    "first-day", "lesson", "assignments", "theory", "calendar", "roster", "coming-up", "looking-back", "inquiries", "end-of-day", "sending", "languages",
+    "first-day", "lesson", "assignments", "theory", "calendar", "roster", "coming-up", "looking-back", "inquiries", "recital", "end-of-day", "sending", "languages",
     "bringing-files-in", "your-data", "privacy", "settings", "keys", "scripts",
 )  # fmt: skip
 

@@ -67,6 +67,9 @@ FamilyLetterScreen.-beside #guardians { width: 52; height: 1fr; max-height: 100%
 #facts { height: auto; padding: 0 1; background: $role-pane; }
 #attended { height: auto; padding: 0 1; background: $role-pane; color: $role-quiet; }
 PageScreen.-tall #attended { padding: 0 1 1 1; }
+#item { height: 3; padding: 0 2; background: $role-pane; }
+RecitalScreen.-tall #item { padding: 1 2 0 2; }
+#live { height: 4; padding: 0 1; background: $role-pane; }
 #pieces, #history { height: 1fr; background: $role-pane; }
 PreviewPart { height: auto; }
 PreviewScreen.-tall #facts { padding: 0 1 1 1; }

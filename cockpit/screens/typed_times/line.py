@@ -108,6 +108,28 @@ ASKS = {
     Purpose.BREAK: Ask(
         purpose=Purpose.BREAK, title="No lessons", example="dec 21 to jan 3 holidays   family okonjo dec 24"
     ),
+    Purpose.RECITAL: Ask(
+        purpose=Purpose.RECITAL,
+        title="New recital",
+        example="winter tales, sat dec 19 12pm, theme snow and night, online, 60m",
+    ),
+    Purpose.RECITAL_CHANGE: Ask(
+        purpose=Purpose.RECITAL_CHANGE, title="{}", example="name winter tales, sat dec 19 3pm, online, 60m, opening 3m"
+    ),
+    Purpose.RECITAL_TIME: Ask(purpose=Purpose.RECITAL_TIME, title="Move {} to", example="sat dec 19 3pm   sun noon"),
+    Purpose.REHEARSAL: Ask(purpose=Purpose.REHEARSAL, title="Rehearsal of {}", example="sat dec 12 11am"),
+    Purpose.SITTING: Ask(purpose=Purpose.SITTING, title="Another sitting of {}", example="sat dec 19 7:30pm"),
+    Purpose.ITEM: Ask(
+        purpose=Purpose.ITEM,
+        title="New item",
+        example="ilse the old mill 3:00, by heart, costume miller's apron, prop flour sack, story the mill that would not stop",
+    ),
+    Purpose.ITEM_CHANGE: Ask(
+        purpose=Purpose.ITEM_CHANGE,
+        title="{}",
+        example="piece the old mill, 3:00, costume miller's apron, after teodor",
+    ),
+    Purpose.ITEM_LENGTH: Ask(purpose=Purpose.ITEM_LENGTH, title="How long {} lasts", example="3:00   90s   no length"),
 }
 
 

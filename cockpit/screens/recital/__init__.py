@@ -1,0 +1,1 @@
+"""Recitals on the screen."""

@@ -1,0 +1,176 @@
+"""What was noted of one item of a recital, with dates; a key says yes, no, or that nobody said. It is a list, never a score."""
+
+from collections.abc import Callable, Iterable
+
+from rich.cells import cell_len
+from textual import on
+from textual.widget import Widget
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from cockpit.desk.recital.recitals import Recitals
+from cockpit.screens.commands.commands import Place
+from cockpit.screens.look.show import HAPPENED, NOT, OPEN, WIDEST, placed, role
+from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
+from cockpit.screens.textual_parts.rows import Rows
+from cockpit.studio.changes.recital import NotedThing, Recital, RecitalId, RecitalItem, RecitalItemId
+from cockpit.studio.clocks.words import near_date
+from cockpit.studio.errors import NotFound, Refused
+from cockpit.studio.recital.program import SOMEBODY
+from cockpit.studio.recital.readiness import Noted, NotedAnswer, Ready
+from cockpit.studio.shown import one_line
+from cockpit.studio.values import Value
+from cockpit.wording.readiness import answer_words, heard_facts
+
+_SIGNS = {
+    NotedAnswer.YES: (HAPPENED, "finished"),
+    NotedAnswer.NO: (NOT, "absent"),
+    NotedAnswer.NOT_SAID: (OPEN, "text"),
+}
+_NEXT = {NotedAnswer.NOT_SAID: True, NotedAnswer.YES: False, NotedAnswer.NO: None}
+_THINGS = {str(each) for each in NotedThing}
+
+
+class ReadyRow(Value):
+    """One thing of the list: its words, what was said, and what a key notes, in which recital; a permission is not noted here."""
+
+    words: str
+    answer: NotedAnswer
+    said: str
+    thing: NotedThing | None
+    of: RecitalId
+
+
+class ReadyScreen(CockpitScreen):
+    """Space goes from not said to yes, to no, and back."""
+
+    PLACE = Place.READY
+    BINDINGS = bindings_for(PLACE)
+
+    def __init__(self, parts: Parts, recital_id: RecitalId, item_id: RecitalItemId) -> None:
+        super().__init__(parts)
+        self._recital_id, self._item_id = recital_id, item_id
+        self._rows: list[ReadyRow] = []
+
+    def body(self) -> Iterable[Widget]:
+        """What the notes have, and the list."""
+        yield Static(id="facts", markup=False)
+        yield Rows(id="ready", markup=False)
+
+    def on_mount(self) -> None:
+        """Shows it."""
+        self.show()
+        self.query_one(Rows).focus()
+
+    def _leave(self) -> None:
+        """Closes: what it shows is not there any more."""
+        self.dismiss(None)
+
+    @property
+    def recitals(self) -> Recitals:
+        """What takes the steps."""
+        return self.desk.recitals()
+
+    def show(self) -> None:
+        """Looks again; the cursor stays on its row."""
+        try:
+            item = self._item()
+        except NotFound:
+            self.call_next(self._leave)
+            return
+        home = self.settings.preferences.home
+        today = home.date_of(self.desk.clock.now())
+        program = self.recitals.program(self._recital_id)
+        ready = self.recitals.readiness(item)
+        performer = next(each for row in program.rows for each in row.performers if each.item.id == item.id)
+        shown_as = "" if performer.shown_as == performer.called else f"on papers: {performer.shown_as}"
+        if performer.shown_as == SOMEBODY:
+            shown_as = f'on papers: "{SOMEBODY}"'
+        self.entitle(f"{performer.called}  {one_line(item.piece)}", shown_as)
+        self.query_one("#facts", Static).update("  ".join(heard_facts(ready, today)))
+        self._rows = [
+            *(
+                ReadyRow(
+                    words=str(each.what),
+                    answer=each.answer,
+                    said=answer_words(each, today),
+                    thing=NotedThing(str(each.what)) if str(each.what) in _THINGS else None,
+                    of=item.recital_id,
+                )
+                for each in ready.noted
+            ),
+            *(self._rehearsed(each, item) for each in self.recitals.program(item.recital_id).rehearsals),
+        ]
+        self.query_one(Rows).lay_out(self._options)
+
+    @on(OptionList.OptionSelected)
+    def turn_chosen(self, event: OptionList.OptionSelected) -> None:
+        """Says the next answer of the row that was tapped."""
+        event.stop()
+        self.action_turn()
+
+    def action_turn(self) -> None:
+        """Says the next answer of the chosen row: from not said to yes, to no, and back."""
+        self._note(lambda row: _NEXT[row.answer])
+
+    def action_say_yes(self) -> None:
+        """Says yes."""
+        self._note(lambda _: True)
+
+    def action_say_no(self) -> None:
+        """Says no."""
+        self._note(lambda _: False)
+
+    def action_say_nothing(self) -> None:
+        """Says that nobody said."""
+        self._note(lambda _: None)
+
+    def _note(self, answer: Callable[[ReadyRow], bool | None]) -> None:
+        def take() -> str:
+            row = self._chosen()
+            if row.thing is None:
+                raise Refused("A permission is said in the roster: press d on the student.")
+            return self.recitals.note(self._item(), row.thing, row.of, is_yes=answer(row))
+
+        self.step(take)
+
+    def _chosen(self) -> ReadyRow:
+        place = self.query_one(Rows).highlighted
+        if place is None:
+            raise Refused("Choose a row first.")
+        return self._rows[place]
+
+    def _item(self) -> RecitalItem:
+        found = [each for each in self.recitals.items(self._recital_id) if each.id == self._item_id]
+        if not found:
+            raise NotFound("This item is not in the recital any more.")
+        return found[0]
+
+    def _rehearsed(self, rehearsal: Recital, item: RecitalItem) -> ReadyRow:
+        home = self.settings.preferences.home
+        today = home.date_of(self.desk.clock.now())
+        noted = self.recitals.rehearsed(item).get(rehearsal.id)
+        answer = NotedAnswer.NOT_SAID if noted is None else NotedAnswer.YES if noted.is_yes else NotedAnswer.NO
+        said = answer_words(Noted(what=Ready.BY_HEART, answer=answer, on=noted.said_on if noted else None), today)
+        return ReadyRow(
+            words=f"at the rehearsal, {near_date(rehearsal.held_on, today)}",
+            answer=answer,
+            said=said,
+            thing=NotedThing.REHEARSED,
+            of=rehearsal.id,
+        )
+
+    def _options(self, width: int) -> list[Option]:
+        width = min(width, WIDEST)
+        longest = max((cell_len(row.words) for row in self._rows), default=0)
+        at = min(2 + longest + 3, max(2, width - 12))
+        options = []
+        for number, row in enumerate(self._rows):
+            sign, name = _SIGNS[row.answer]
+            style = role(name, "bold") if row.answer is NotedAnswer.NO else role(name)
+            words = role("text") if row.thing is not None else role("quiet")
+            said = role("quiet") if row.answer is not NotedAnswer.NO else style
+            options.append(
+                Option(placed(width, (0, sign, style), (2, row.words, words), (at, row.said, said)), id=str(number))
+            )
+        return options
