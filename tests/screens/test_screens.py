@@ -6,6 +6,7 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
+from support.recitals import planned_recital
 from support.screens import on_screen
 
 from cockpit.sample import history
@@ -73,6 +74,25 @@ def test_the_screens_are_as_they_were_looked_at(tmp_path, monkeypatch, one_after
             assert_kept(drawn, f"{name}-{width}x{height}")
 
     on_screen(Path("studio"), steps, size=(width, height))
+
+
+def test_the_screens_of_a_recital_are_as_they_were_looked_at(tmp_path):
+    one_after_another = {
+        "recital": ["escape", "tab", "tab", "g"], "recital-ready": ["r"], "recital-times": ["escape", "t"],
+        "recital-live": ["escape", "l", "y", "enter", "enter"], "recitals": ["f4", "f4", "escape", "v"],
+    }  # fmt: skip
+
+    async def steps(opened):
+        planned_recital(opened.studio.desk)
+        for width, height in ((44, 20), (80, 24), (80, 40), (150, 45)):
+            await opened.pilot.resize_terminal(width, height)
+            for name, keys in one_after_another.items():
+                await opened.press(*keys)
+                await opened.pilot.pause()
+                assert_kept(opened.drawn(), f"{name}-{width}x{height}")
+            await opened.press("escape")
+
+    on_screen(tmp_path, steps)
 
 
 @pytest.mark.parametrize("sizes", [EVERY_SIZE[::4], pytest.param(EVERY_SIZE, marks=pytest.mark.long)])
