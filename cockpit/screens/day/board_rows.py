@@ -1,10 +1,11 @@
-"""The rows of the board on the curtain: the chosen thing first and widest, then the others; or the lines that a family will read."""
+"""The rows of the board on the curtain: the chosen thing first and largest, then the others; or the lines that a family will read."""
 
 from collections.abc import Iterator, Sequence
 
 from rich.cells import cell_len
 from textual.content import Content
 
+from cockpit.screens.lessons.figures import big_notes
 from cockpit.screens.look.show import CHOSEN, Piece, lines_of, role
 from cockpit.studio.day.board import BoardEntry
 from cockpit.studio.shown import shown
@@ -47,8 +48,16 @@ def _chosen_rows(entry: BoardEntry, room: int, blank: list[Row]) -> Iterator[Row
         yield [*sign, (_MARGIN, row, role("text", "bold"))]
     yield from blank
     for each in entry.rows:
-        yield from ([(_MARGIN, row, role("text", "bold"))] for row in _wide(shown(each), room, _WIDEST_GAP))
+        large = _large(shown(each), room) if blank else None
+        yield from ([(_MARGIN, row, role("text", "bold"))] for row in large or _wide(shown(each), room, _WIDEST_GAP))
+        yield from blank if large else []
     yield from blank
+
+
+def _large(words: str, room: int) -> list[str] | None:
+    """Notes or counts out of blocks, where each sign has a drawing and all have room in a row."""
+    found = (big_notes(words, gap) for gap in range(_WIDEST_GAP, _USUAL_GAP - 1, -1))
+    return next((rows for rows in found if rows is not None and cell_len(rows[0]) < room), None)
 
 
 def _other_rows(entry: BoardEntry, room: int) -> Iterator[Row]:

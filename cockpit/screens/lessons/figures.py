@@ -1,7 +1,7 @@
-"""Large numerals out of blocks, and the lesson as a line of music; of our own drawing."""
+"""Large numerals and names of notes out of blocks, and the lesson as a line of music; of our own drawing."""
 
 import functools
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from cockpit.screens.look.roles import Face
 
@@ -28,6 +28,16 @@ _TALL = """
 ####### .###### ####### ####### .....## ####### ####### .##.... ####### .###### .. ....... .......
 .#####. .###### ####### ######. .....## ######. .#####. .##.... .#####. .#####. .. ....... .......
 """
+# Names of notes and what else is counted with, as high as a low digit.
+_NOTES = "ABCDEFGH♯♭𝄪()[]ea|"
+_LOW_NOTES = """
+.###. ####. .#### ####. ##### ##### .#### ##.## .#.#. #.. ..... .# #. ## ## .... .... #
+##.## ##.## ##... ##.## ##... ##... ##... ##.## ##### #.. #...# #. .# #. .# .##. .##. #
+##.## ####. ##... ##.## ####. ####. ##... ##### .#.#. ##. .#.#. #. .# #. .# #..# ...# #
+##### ##.## ##... ##.## ##... ##... ##.## ##.## .#.#. #.# ..#.. #. .# #. .# #### .### #
+##.## ##.## ##... ##.## ##... ##... ##.## ##.## ##### #.# .#.#. #. .# #. .# #... #..# #
+##.## ####. .#### ####. ##### ##... .#### ##.## .#.#. ##. #...# .# #. ## ## .##. .### #
+"""
 _HALVES = {"..": " ", "#.": "▀", ".#": "▄", "##": "█"}
 _DRAWINGS = {3: _LOW, 5: _TALL}
 _INNER = ((1, 2), (5, 6), (8, 7))  # the second dot row of each level stroke of a tall digit, and the row next to it
@@ -43,11 +53,14 @@ def _shapes(height: int, face: Face) -> Mapping[str, tuple[str, ...]]:
         rows = [row[place] for row in dots]
         if sign.isdigit():
             rows = _cut(rows, face)
-        shapes[sign] = tuple(
-            "".join(_HALVES[above + below] for above, below in zip(upper, lower, strict=True))
-            for upper, lower in zip(rows[::2], rows[1::2], strict=True)
-        )
+        shapes[sign] = tuple(_halved(rows))
     return shapes | {" ": tuple(" " * len(row) for row in shapes[":"])}
+
+
+def _halved(rows: list[str]) -> Iterator[str]:
+    """Rows of dots as rows of blocks, two in one."""
+    for upper, lower in zip(rows[::2], rows[1::2], strict=True):
+        yield "".join(_HALVES[above + below] for above, below in zip(upper, lower, strict=True))
 
 
 def _cut(rows: list[str], face: Face) -> list[str]:
@@ -70,6 +83,23 @@ def big_figures(text: str, height: int, face: Face = _USUAL) -> list[str]:
     """
     shapes = _shapes(height, face)
     return [" ".join(shapes[sign][row] for sign in text) for row in range(height)]
+
+
+def big_notes(text: str, between: int) -> list[str] | None:
+    """Names of notes or counts of a rhythm in three rows, with so many columns between them; None where a sign has no drawing."""
+    shapes = _note_shapes()
+    if not set(text) <= shapes.keys() | {" "}:
+        return None
+    return [
+        (" " * between).join(" ".join(shapes[sign][row] for sign in word) for word in text.split()) for row in range(3)
+    ]
+
+
+@functools.cache
+def _note_shapes() -> Mapping[str, tuple[str, ...]]:
+    dots = [row.split() for row in _LOW_NOTES.split("\n") if row]
+    drawn = {sign: tuple(_halved([row[place] for row in dots])) for place, sign in enumerate(_NOTES)}
+    return {**_shapes(3, _USUAL), **drawn}
 
 
 def music_line(width: int, share: float, parts: Sequence[float], rest: str = "─") -> tuple[str, str, str, str]:

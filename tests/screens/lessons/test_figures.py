@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cockpit.screens.lessons.figures import big_figures, music_line
+from cockpit.screens.lessons.figures import big_figures, big_notes, music_line
 from cockpit.screens.look.roles import CORNERS, STROKES, Face
 
 DIGITS = "0123456789"
@@ -127,6 +127,24 @@ def test_other_signs_and_heights_are_a_mistake_of_the_caller(text, height):
 )
 def test_a_lesson_is_a_line_of_music_with_its_parts_and_one_now(share, line):
     assert "".join(music_line(12, share, [0.0, 0.3, 0.8])) == line
+
+
+def test_any_two_names_of_notes_differ_and_stand_in_three_rows_of_one_width():
+    drawn = {sign: big_notes(sign, 3) for sign in (*"ABCDEFGH♯♭𝄪()[]ea|+", *DIGITS)}
+    for one, other in combinations(drawn, 2):
+        assert drawn[one] != drawn[other], (one, other)
+    for rows in drawn.values():
+        assert len(rows) == 3
+        assert len({len(row) for row in rows}) == 1
+
+
+def test_notes_stand_so_many_columns_apart_and_a_sign_beside_its_letter():
+    assert big_notes("F♯ B", 3) == ["██▀▀▀ ▄█▄█▄   ██▀█▄", "██▀▀   █ █    ██▀█▄", "██    ▀█▀█▀   ██▄█▀"]
+
+
+@pytest.mark.parametrize("words", ["Fis", "sol", "2 sharps: F♯", "root C, first inversion", "x"])
+def test_words_are_no_notes_to_be_drawn(words):
+    assert big_notes(words, 3) is None
 
 
 def test_the_rest_of_the_line_can_be_drawn_in_another_way():
