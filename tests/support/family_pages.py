@@ -6,6 +6,7 @@ from support.pages import STYLE, STYLE_OF_SHEET
 from support.papers import TRICKY, paper, planned
 from support.phrases import IN_ENGLISH
 from support.plans import NEXT_ON
+from support.programs import LONG_TITLE, papers_page, program_page
 
 from cockpit.papers.notes.page import practice_notes_page
 from cockpit.papers.words.phrases import Phrases
@@ -125,7 +126,7 @@ def week_in(language: str) -> str:
     return practice_notes_page(notes, STYLE, Phrases(language=language, by_key=long))
 
 
-WEEKS = {
+NOTES = {
     "usual": usual_week,
     "changing": changing_week,
     "bare": bare_week,
@@ -134,4 +135,8 @@ WEEKS = {
     "changing chart": changing_chart,
     "staves chart": staves_chart,
     "tricky chart": tricky_chart,
+}
+WEEKS = NOTES | {
+    "program": lambda: program_page(12, title=f"{LONG_TITLE}{'la' * 100}"),
+    "papers of a recital": lambda: papers_page(8),
 }

@@ -3,9 +3,9 @@
 from html.parser import HTMLParser
 from pathlib import Path
 
-_THEMES = Path(__file__).parents[2] / "themes"
-STYLE = (_THEMES / "family.css").read_text(encoding="utf-8")
-STYLE_OF_SHEET = STYLE + (_THEMES / "staves.css").read_text(encoding="utf-8")
+THEMES = Path(__file__).parents[2] / "themes"
+STYLE = (THEMES / "family.css").read_text(encoding="utf-8")
+STYLE_OF_SHEET = STYLE + (THEMES / "staves.css").read_text(encoding="utf-8")
 _BLOCKS = frozenset({"h1", "h2", "h3", "h4", "p", "li"})
 
 

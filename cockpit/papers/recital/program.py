@@ -86,7 +86,7 @@ def sheet_text(papers: FamilyProgram, hours: int, phrases: Phrases) -> str:
 def sheet_body(papers: FamilyProgram, hours: int, phrases: Phrases) -> str:
     """The same as what stands on a page, without its frame; printed, the program is a sheet of its own."""
     parts = "".join(
-        f"<h2>{_isolated(heading)}</h2>\n<ul>\n{''.join(f'<li>{_linked(line)}</li>{_END}' for line in lines)}</ul>\n"
+        f"<h2>{_isolated(heading)}</h2>\n<ul>\n{_listed(lines)}</ul>\n"
         for heading, lines in _parts(papers, hours, phrases)
     )
     return (
@@ -95,11 +95,12 @@ def sheet_body(papers: FamilyProgram, hours: int, phrases: Phrases) -> str:
     )
 
 
-_END = "\n"
-
-
 def _students(papers: FamilyProgram, phrases: Phrases) -> str:
     return phrases.joined([one_line(each) for each in papers.students]) if papers.students else ""
+
+
+def _listed(lines: Iterable[str]) -> str:
+    return "".join(f"<li>{_linked(line)}</li>\n" for line in lines)
 
 
 def _isolated(text: str) -> str:
@@ -127,7 +128,7 @@ def _moment(at: TimeThere, hours: int, phrases: Phrases) -> str:
 
 def _when(program: PublicProgram, hours: int, phrases: Phrases) -> str:
     where = phrases.say("recital.online") if program.is_online else one_line(program.place or "")
-    return " · ".join(filter(None, (beginning(_moment(program.starts, hours, phrases)), where)))
+    return "\N{NO-BREAK SPACE}· ".join(filter(None, (beginning(_moment(program.starts, hours, phrases)), where)))
 
 
 def _closing(program: PublicProgram, phrases: Phrases) -> str:
@@ -168,14 +169,16 @@ def _parts(papers: FamilyProgram, hours: int, phrases: Phrases) -> Iterator[tupl
     for rehearsal in papers.rehearsals:
         yield phrases.say("recital.rehearsal"), [*_rehearsal(rehearsal, hours, phrases)]
     for item in papers.own:
-        heading = f"{one_line(item.student)}: {one_line(item.piece)}"
-        yield heading, [*_own(item, hours, phrases)]
+        label = phrases.say("notes.label", label=one_line(item.student))
+        yield f"{label} {one_line(item.piece)}", [*_own(item, hours, phrases)]
 
 
 def _day(papers: FamilyProgram, hours: int, phrases: Phrases) -> Iterator[str]:
     program = papers.program
     yield beginning(_moment(program.starts, hours, phrases))
-    yield phrases.say("recital.be_there", time=clock_time(papers.be_there.at, hours, phrases))
+    is_same_day = papers.be_there.at.date() == program.starts.at.date()
+    early = clock_time(papers.be_there.at, hours, phrases) if is_same_day else _moment(papers.be_there, hours, phrases)
+    yield phrases.say("recital.be_there", time=early)
     if papers.held is not None:
         held, here = (
             phrases.say(
