@@ -26,7 +26,7 @@ from cockpit.studio.day.posting import (
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.people.people import Family, FamilyId, first_name
 from cockpit.studio.post.channels import TO_AN_ADDRESS
-from cockpit.studio.post.outgoing import Outgoing
+from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
 from cockpit.studio.practice.notes import safe_name
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.recital.papers import calendar_days, family_program, public_program
@@ -44,10 +44,14 @@ class Standing(StrEnum):
 
 
 class PaperAt(Value):
-    """The papers of a recital for one address of a family; without an address she is to copy them, or they are refused."""
+    """The papers of a recital for one address of a family; without an address she is to copy them, or they are refused.
+
+    `fate` is what became of what is there; None where nothing is.
+    """
 
     item: Outgoing
     standing: Standing
+    fate: DeliveryStatus | None
 
 
 class PapersFor(Value):
@@ -122,18 +126,22 @@ class RecitalPapers:
 
         Raises:
             NotSaved: nothing is in the outbox.
-            Refused: there is nobody to whom they would go.
+            Refused: there is nobody to whom they would go, or this is a rehearsal.
         """
         view = self.view(recital_id)
         made = [(each, self._edits(view, each, frozenset(again))) for each in view.families]
         going = [each for each, edits in made if edits]
         if not going:
             raise Refused(_why_none(view))
+        if self._clock.is_rehearsal:  # or they would go when this copy of the studio is opened without --at
+            raise Refused("A rehearsal sends nothing. F11 shows what each family would get.")
         edits = [edit for _, each in made for edit in each]
         self._steps.take(f"the papers of {view.program.recital.name}", *edits, durable=True)
+        to_copy = [at for each in going for at in each.at if at.item.way not in TO_AN_ADDRESS]
         how = f"They go in {self._preferences.sending.wait_seconds} seconds."
-        if any(at.item.way not in TO_AN_ADDRESS for each in going for at in each.at):
-            how += " What has no way to go waits there for you to copy."
+        if to_copy:
+            alone = len(to_copy) == sum(len(each.at) for each in going)
+            how = "They wait there for you to copy." if alone else f"{how} Some wait there for you to copy."
         return f"The papers for {counted(len(going), 'family', 'families')} are in the outbox. {how}"
 
     def keep_files(self, recital_id: RecitalId) -> tuple[Path, ...]:
@@ -196,11 +204,11 @@ class RecitalPapers:
             students=letter.about,
             letter=letter,
             at=tuple(
-                PaperAt(
-                    item=replace(
+                _paper_at(
+                    replace(
                         each, next_lesson=self._printer.recital_calendar(papers, days, (uid, each.version - 1), now)
                     ),
-                    standing=_standing(each, earlier),
+                    earlier,
                 )
                 for each in items
             ),
@@ -224,8 +232,8 @@ def _about(program: RecitalProgram, family: Family) -> str:
     return f"recital-{program.recital.id}-{family.id}"
 
 
-def _standing(item: Outgoing, earlier: tuple[Outgoing, ...]) -> Standing:
+def _paper_at(item: Outgoing, earlier: tuple[Outgoing, ...]) -> PaperAt:
     there = last_there(item, earlier)
     if there is None:
-        return Standing.GOES
-    return Standing.THERE if is_same(there, item) else Standing.CHANGED
+        return PaperAt(item=item, standing=Standing.GOES, fate=None)
+    return PaperAt(item=item, standing=Standing.THERE if is_same(there, item) else Standing.CHANGED, fate=there.fate)

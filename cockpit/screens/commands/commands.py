@@ -31,6 +31,7 @@ class Place(StrEnum):
     RECITAL = "the recital", "recital", ""
     READY = "readiness", "recital", "What is ready"
     TIMES = "times of the recital", "recital", "When it suits all"
+    PAPERS = "papers of the recital", "recital", "Papers"
     LIVE = "the recital as it is played", "recital", "The day itself"
     WAYS = "how notes are sent", "sending", "How notes are sent"
     FAMILIES = "letters to families", "sending", "Letters to many families"
@@ -1227,6 +1228,15 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.RECITAL,
     ),
     Command(
+        id="recital.show_papers",
+        keys=("w",),
+        label="Papers of the recital",
+        short="papers",
+        help="Who gets the program and which sheet, each family alone; the program to print, and your running sheet.",
+        words="program programme print send mail family costume booklet running sheet calendar",
+        place=Place.RECITAL,
+    ),
+    Command(
         id="recital.remove",
         keys=("x", "delete"),
         label="Remove the item",
@@ -1372,6 +1382,58 @@ COMMANDS: tuple[Command, ...] = (
         short="back",
         help="Closes the list.",
         place=Place.READY,
+    ),
+    Command(
+        id="papers.choose",
+        keys=("enter", "space"),
+        label="Send again",
+        short="again",
+        help="What has changed since a family got it goes there again, or not.",
+        words="changed update once more",
+        place=Place.PAPERS,
+    ),
+    Command(
+        id="papers.send",
+        keys=("f9", "ctrl+s"),
+        label="Send the papers",
+        short="send",
+        help="Puts the papers into the outbox for each family that does not have them, and for those you chose. Undo takes it back for ten seconds.",
+        words="mail email program go out",
+        place=Place.PAPERS,
+    ),
+    Command(
+        id="papers.preview",
+        keys=("f11", "ctrl+backslash"),
+        label="Preview the papers",
+        short="preview",
+        help="What the chosen family gets.",
+        words="see read show sheet",
+        place=Place.PAPERS,
+    ),
+    Command(
+        id="papers.keep_files",
+        keys=("f",),
+        label="Program and running sheet",
+        short="files",
+        help="Puts the program to print and fold, and your running sheet, into the studio folder, and opens the program.",
+        words="print fold booklet folder browser running sheet",
+        place=Place.PAPERS,
+    ),
+    Command(
+        id="papers.undo",
+        keys=("f4", "ctrl+u"),
+        label="Undo the last step",
+        short="undo",
+        help="Takes the papers back before they go.",
+        place=Place.PAPERS,
+    ),
+    Command(
+        id="papers.close",
+        keys=("escape",),
+        label="Back",
+        short="back",
+        help="Closes the papers.",
+        place=Place.PAPERS,
     ),
     Command(
         id="times.set_time",

@@ -190,6 +190,16 @@ class RecitalScreen(CockpitScreen):
         if self._program_rows:
             self.app.push_screen(TimesScreen(self.parts, self._recital_id), lambda _: self.show())
 
+    def action_show_papers(self) -> None:
+        """Opens who gets which papers."""
+        from cockpit.screens.recital.papers import PapersScreen  # when it is first asked for
+
+        def open_papers() -> None:
+            self.desk.recital_papers().view(self._recital_id)
+            self.app.push_screen(PapersScreen(self.parts, self._recital_id), lambda _: self.show())
+
+        self.attempt(open_papers)
+
     def action_add_rehearsal(self) -> None:
         """Asks when a rehearsal is."""
         self.attempt(lambda: ask_recital_line(self, Purpose.REHEARSAL, (self._recital_id, None)))

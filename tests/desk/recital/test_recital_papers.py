@@ -202,6 +202,13 @@ def test_a_rehearsal_and_an_empty_recital_have_no_papers_for_families(told):
     assert "not settled yet" in markdown.read_text()
 
 
+def test_a_rehearsal_sends_nothing_and_shows_all_the_same(told):
+    told.clock.is_rehearsal = True
+    with pytest.raises(Refused, match="A rehearsal sends nothing"):
+        told.papers.put_out(told.id)
+    assert "apron" in told.papers.preview(told.id, told.student("Ilse").family_id).text
+
+
 def test_a_deleted_family_takes_programs_and_papers_with_it(tmp_path):
     with arranged_studio(tmp_path, ROSTER, "2026-12-01 08:00", SETTINGS) as arranged:
         told = Told(arranged)

@@ -111,11 +111,12 @@ def test_every_phrase_that_is_asked_for_is_there():
 def test_no_phrase_is_left_out_or_left_in_english_by_mistake(language):
     # Written alike in both, or a form without words.
     alike = {
-        "de": {"chart.again", "chart.times", "notes.label", "dates.first_of_month", "dates.time_12", "tempo.beat", "mail.subject"},
+        "de": {"chart.again", "chart.times", "notes.label", "dates.first_of_month", "dates.time_12", "tempo.beat", "mail.subject",
+               "recital.for", "recital.online", "recital.link", "recital.day_in"},
         "es": {"chart.again", "chart.times", "notes.label", "words.minutes_short", "dates.first_of_month", "dates.time_12", "dates.time_24", "tempo.beat",
-               "clocks.old", "mail.subject"},
+               "clocks.old", "mail.subject", "recital.for", "recital.calendar", "recital.calendar_file"},
         "fr": {"chart.again", "chart.times", "chart.minutes", "words.minutes_one", "words.minutes_other", "dates.time_12", "dates.time_24", "areas.technique", "areas.improvisation", "tempo.beat",
-               "clocks.old", "mail.subject"},
+               "clocks.old", "mail.subject", "recital.costume"},
     }  # fmt: skip
     # The parts of a beat are said with the same signs and syllables; chord symbols are international.
     counted = {
