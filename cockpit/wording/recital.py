@@ -1,11 +1,11 @@
 """A recital in words: the program in columns, what stands against it, and what was noted."""
 
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import date, datetime
 
 from cockpit.studio.clocks.moments import WEEKDAYS, zone_at
 from cockpit.studio.clocks.teacher_clock import TeacherClock
-from cockpit.studio.clocks.words import city, clock_time, counted, listed, long_date, possessive, short_date
+from cockpit.studio.clocks.words import city, clock_time, counted, listed, long_date, near_date, possessive, short_date
 from cockpit.studio.recital.lengths import length_words
 from cockpit.studio.recital.order import Rule
 from cockpit.studio.recital.program import AgainstRecital, ProgramRow, RecitalProgram, RecitalTrouble
@@ -93,6 +93,19 @@ def trouble_words(trouble: RecitalTrouble, home: TeacherClock) -> str:
     if trouble.broken is not None:
         return f"{what} {_BROKEN[trouble.broken.rule]}."
     return f"{who or what} {_AGAINST[trouble.kind]}."
+
+
+def days_to_words(on: date, weeks: int, today: date) -> str:
+    """How far a recital is: `in 3 weeks, Sat, December 19`; `today`."""
+    if on == today:
+        return "today"
+    return f"in {counted(weeks, 'week')}, {near_date(on, today)}"
+
+
+def public_words(row: ProgramRow) -> str:
+    """Who plays what in a number, as papers say it: `Ilse  The Old Mill`; without a permission `a student`."""
+    names = dict.fromkeys(one_line(each.shown_as) for each in row.performers)
+    return f"{listed([*names])}  {one_line(row.shared.piece)}"
 
 
 def troubles_words(troubles: Iterable[RecitalTrouble], home: TeacherClock) -> tuple[str, ...]:

@@ -183,6 +183,14 @@ class Recitals:
         ]
         return max(found, key=lambda each: each.began_at or now).id if found else None
 
+    def live_program(self) -> tuple[RecitalProgram, RecitalNow] | None:
+        """The recital that goes on at this moment, and where it is."""
+        live = self.live()
+        if live is None:
+            return None
+        program = self.program(live)
+        return program, where_it_is(program, self._clock.now())
+
     def to_come_of(self, student_id: StudentId) -> tuple[tuple[ListedRecital, RecitalItem], ...]:
         """What a student plays in recitals to come, the next one first."""
         coming = {each.recital.id: each for each in self.view().coming if not each.recital.is_rehearsal}

@@ -1644,6 +1644,15 @@ COMMANDS: tuple[Command, ...] = (
         place=Place.PAGE,
     ),
     Command(
+        id="page.add_to_recital",
+        keys=("a",),
+        label="Add to the recital",
+        short="recital",
+        help="This student and the chosen piece as an item of the next recital; then its length, costume, story.",
+        words="concert program plays item performance",
+        place=Place.PAGE,
+    ),
+    Command(
         id="page.undo",
         keys=("f4", "ctrl+u"),
         label="Undo the last step",

@@ -21,7 +21,7 @@ from cockpit.desk.desk import Desk
 from cockpit.outlets.browser import open_file
 from cockpit.screens.commands.commands import Place, key_name
 from cockpit.screens.day.board_rows import board_rows, family_rows
-from cockpit.screens.look.show import Piece, lines_of, placed, role
+from cockpit.screens.look.show import Piece, cut_at_word, lines_of, placed, role
 from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.search_field import Field
@@ -31,8 +31,11 @@ from cockpit.studio.errors import BadInput, CockpitError
 from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import first_name
+from cockpit.studio.recital.live import RecitalNow
+from cockpit.studio.recital.program import RecitalProgram
 from cockpit.studio.shown import shown
 from cockpit.studio.values import Value
+from cockpit.wording.recital import public_words
 
 WITHOUT_A_KEY = "escape"  # lifts where her own keys leave the command none
 _LINES, _MIDDLE = 5, 2
@@ -44,6 +47,14 @@ _BESIDE = 20  # columns beside the name at least, so that the middle line is see
 _HEAD = 2  # rows above the board
 _NARROW = 64  # columns below which what is said of the board's line has two rows
 _MINUTE = timedelta(minutes=1)
+
+
+class PlayedOnCurtain(Value):
+    """What of a recital that goes on the curtain may know: its name, what is played, what is next; words as papers have them."""
+
+    name: str
+    playing: str = ""
+    following: str = ""
 
 
 class CurtainView(Value):
@@ -63,6 +74,7 @@ class CurtainView(Value):
     entries: tuple[BoardEntry, ...] = ()
     chosen: int = 0
     family_lines: tuple[str, ...] | None = None
+    played: PlayedOnCurtain | None = None
 
 
 class BoardLook(Value):
@@ -103,10 +115,31 @@ def curtain_view(
     )
 
 
+def played_on_curtain(
+    live: tuple[RecitalProgram, RecitalNow] | None, running: ScheduledLesson | None
+) -> PlayedOnCurtain | None:
+    """What the curtain may know of the recital that goes on; nothing where a lesson began after it."""
+    if live is None:
+        return None
+    program, now = live
+    began_at, since = (running.lesson.began_at if running is not None else None), program.recital.began_at
+    if began_at is not None and since is not None and began_at > since:
+        return None
+    following = now.following[0] if now.following else None
+    return PlayedOnCurtain(
+        name=shown(program.recital.name),
+        playing=shown(public_words(now.playing)) if now.playing is not None else "",
+        following=shown(public_words(following)) if following is not None else "",
+    )
+
+
 def curtain(view: CurtainView, width: int, height: int) -> list[Content]:
     """The rows of the curtain in a room of so many columns and rows."""
     has_board = view.entries or view.family_lines is not None
-    rows = _with_board(view, width, height) if has_board and height >= _LEAST else _with_staff(view, width, height)
+    if view.played is not None:
+        rows = _with_program(view.played, width, height)
+    else:
+        rows = _with_board(view, width, height) if has_board and height >= _LEAST else _with_staff(view, width, height)
     if rows:
         rows[-1] = _strip(view, said="" if view.has_line else view.says)
     if view.has_line and height >= _LEAST:
@@ -140,23 +173,42 @@ def _with_board(view: CurtainView, width: int, height: int) -> list[list[Piece]]
     return [head, *([] for _ in range(_HEAD - 1)), *rows, *([] for _ in range(height - _HEAD - len(rows)))]
 
 
+def _with_program(played: PlayedOnCurtain, width: int, height: int) -> list[list[Piece]]:
+    """What is played in the middle of five lines, the name of the recital above them, and what is next below."""
+    rows, top, staff = _staff_around(played.playing or played.name, width, height)
+    if height >= _LEAST and played.playing and top > 1:
+        name = cut_at_word(played.name, width - 2)
+        rows[max(0, top - 2)].append((_centered(name, width), name, role("quiet")))
+    at = min(top + staff + 1, height - 2)
+    if played.following and height >= _LEAST and at >= top + staff:
+        following = cut_at_word(f"next  {played.following}", width - 2)
+        rows[at].append((_centered(following, width), following, role("text")))
+    return rows
+
+
 def _with_staff(view: CurtainView, width: int, height: int) -> list[list[Piece]]:
     """The name in the middle of five lines, and the time below them."""
-    rows: list[list[Piece]] = [[] for _ in range(height)]
-    step = 2 if height >= _AIRY else 1
-    staff = (_LINES - 1) * step + 1
-    top = max(0, (height - staff) // 2)
-    name = _spread(view.first_name, width - _BESIDE)
-    if height >= _LEAST:
-        for row in range(staff):
-            rows[top + row] += _staff_row(row, staff, step, width, cell_len(name))
-    if name:
-        rows[top + staff // 2 if height >= _LEAST else 0].append((_centered(name, width), name, role("text", "bold")))
+    rows, top, staff = _staff_around(view.first_name, width, height)
     if (left := _left(view)) and height >= _LEAST:
         at = min(top + staff - 1 + _BELOW + 1, height - (_foot(width) if view.has_line else 2))
         if at >= top + staff:
             rows[at].append((_centered(left, width), left, role("clock_running")))
     return rows
+
+
+def _staff_around(words: str, width: int, height: int) -> tuple[list[list[Piece]], int, int]:
+    """The rows with five lines around some words, the row of the first line, and how many rows the lines take."""
+    rows: list[list[Piece]] = [[] for _ in range(height)]
+    step = 2 if height >= _AIRY else 1
+    staff = (_LINES - 1) * step + 1
+    top = max(0, (height - staff) // 2)
+    name = _spread(words, width - _BESIDE)
+    if height >= _LEAST:
+        for row in range(staff):
+            rows[top + row] += _staff_row(row, staff, step, width, cell_len(name))
+    if name:
+        rows[top + staff // 2 if height >= _LEAST else 0].append((_centered(name, width), name, role("text", "bold")))
+    return rows, top, staff
 
 
 def _left(view: CurtainView) -> str:
@@ -263,10 +315,13 @@ class Curtain(Widget):
             await self.app.run_action("app.show_curtain")
 
     def _read(self) -> CurtainView:
-        board = self._desk.board
+        board, running = self._desk.board, self._desk.day.running
+        played = played_on_curtain(self._desk.recitals().live_program(), running)
+        if played is not None:
+            return CurtainView(lifts=key_name(next(iter(self._keys), WITHOUT_A_KEY)), says=self._says, played=played)
         lines = board.family_lines() if self._shows_family_lines else None
         return curtain_view(
-            self._desk.day.running,
+            running,
             self._desk.clock.now(),
             has_clock=self._has_clock,
             keys=self._keys,
@@ -346,7 +401,7 @@ class CurtainScreen(FastScreen[None]):
     def tell_time(self) -> None:
         """Shows the time that it is, and the line of the lesson that runs: no other student sees what is typed in it."""
         self._curtain.tell_time()
-        running = self._desk.day.running
+        running = self._desk.day.running if self._curtain.view.played is None else None
         lesson_id = running.lesson.id if running is not None else None
         if lesson_id != self._lesson_id:
             self._lesson_id, self._line.value = lesson_id, ""

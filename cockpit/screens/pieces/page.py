@@ -22,6 +22,8 @@ from cockpit.studio.lessons.lesson import Lesson
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.pieces.history import PieceHistory
+from cockpit.studio.shown import one_line
+from cockpit.wording.recital import days_to_words
 
 if TYPE_CHECKING:
     from cockpit.desk.day.looking_back import EarlierLesson
@@ -80,7 +82,11 @@ class PageScreen(CockpitScreen):
         said = "  ".join(dict.fromkeys(taught))
         at = following.lesson.starts_at if following is not None else None
         self.entitle(said, f"next {near_date(home.date_of(at), page.on)}" if at is not None else "no lesson booked")
-        self.query_one("#attended", Static).update(facts(page))
+        played = [
+            f"{one_line(listed.recital.name)} {days_to_words(listed.recital.held_on, listed.weeks, page.on)}: {one_line(item.piece)}"
+            for listed, item in self.desk.recitals().to_come_of(self._student_id)
+        ]
+        self.query_one("#attended", Static).update("\n".join((facts(page), *played)))
         rules = self.settings.preferences.pieces.mix
 
         def draw(width: int) -> list[Option]:
@@ -130,6 +136,21 @@ class PageScreen(CockpitScreen):
         from cockpit.screens.pieces.mix import MixScreen  # when it is first asked for
 
         self.app.push_screen(MixScreen(self.parts, self._student_id), lambda _: self.show())
+
+    def action_add_to_recital(self) -> None:
+        """Asks for an item of the next recital, begun with this student and the chosen piece."""
+        from cockpit.screens.recital.lines import ask_recital_line  # when it is first asked for
+
+        def ask() -> None:
+            coming = [each.recital for each in self.desk.recitals().view().coming if each.recital.parent_id is None]
+            if not coming:
+                raise Refused("No recital is to come. Press g in the queue to make one.")
+            kind, key = self._chosen_row()
+            history = self._shown.piece(key) if kind and kind != LESSON else None
+            typed = f"{self._shown.student.name} {history.title if history is not None else ''}"
+            ask_recital_line(self, Purpose.ITEM, (coming[0].id, None), typed)
+
+        self.attempt(ask)
 
     def action_read_notes(self) -> None:
         """Reads the student's earlier lessons, the last one first."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable
 
+from rich.cells import cell_len
 from textual import on
 from textual.content import Content
 from textual.widget import Widget
@@ -142,6 +143,8 @@ def live_options(program: RecitalProgram, width: int) -> list[Option]:
     """The program with what was played, how long it really took, and what is to come."""
     width = min(width, WIDEST)
     options: list[Option] = [group("program", width, len(program.rows))]
+    room = min(20, width // 3, max((cell_len(row_names(row)) for row in program.rows), default=0))
+    tail = max((len(_lasts(row)) for row in program.rows), default=0) + 2
     for row in program.rows:
         item = row.shared
         real = real_seconds(item)
@@ -152,17 +155,23 @@ def live_options(program: RecitalProgram, width: int) -> list[Option]:
             else (NOW, role("clock_running")) if item.began_at is not None
             else (OPEN, role("text"))
         )  # fmt: skip
-        lasts = length_shown(row) if real is None else f"{length_words(real)} of {length_shown(row)}"
-        lasts = "skipped" if item.is_skipped else lasts
-        at, room = 7, min(20, width // 3)
+        lasts, at = _lasts(row), 6
         pieces: list[Piece] = [
             (0, sign, color), (2, f"{row.number:>2}", role("quiet")),
             (at, cut_at_word(row_names(row), room), style),
-            (at + room + 2, cut_at_word(one_line(item.piece), max(1, width - at - room - 18)), role("text")),
+            (at + room + 2, cut_at_word(one_line(item.piece), max(1, width - at - room - 2 - tail)), role("text")),
             (width - len(lasts), lasts, role("quiet")),
         ]  # fmt: skip
         options.append(Option(placed(width, *pieces), id=str(row.number)))
     return options
+
+
+def _lasts(row: ProgramRow) -> str:
+    """How long a number lasts; how long it really took, of that; or that it was skipped."""
+    real = real_seconds(row.shared)
+    if row.shared.is_skipped:
+        return "skipped"
+    return length_shown(row) if real is None else f"{length_words(real)} of {length_shown(row)}"
 
 
 def _now(now: RecitalNow, program: RecitalProgram, home: TeacherClock, width: int) -> Content:

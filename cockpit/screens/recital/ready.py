@@ -1,8 +1,8 @@
 """What was noted of one item of a recital, with dates; a key says yes, no, or that nobody said. It is a list, never a score."""
 
 from collections.abc import Callable, Iterable
+from datetime import date
 
-from rich.cells import cell_len
 from textual import on
 from textual.widget import Widget
 from textual.widgets import OptionList, Static
@@ -10,33 +10,34 @@ from textual.widgets.option_list import Option
 
 from cockpit.desk.recital.recitals import Recitals
 from cockpit.screens.commands.commands import Place
-from cockpit.screens.look.show import HAPPENED, NOT, OPEN, WIDEST, placed, role
+from cockpit.screens.look.show import HAPPENED, NOT, OPEN, WIDEST, Piece, cut_at_word, placed, role
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
 from cockpit.studio.changes.recital import NotedThing, Recital, RecitalId, RecitalItem, RecitalItemId
 from cockpit.studio.clocks.words import near_date
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.recital.program import SOMEBODY
-from cockpit.studio.recital.readiness import Noted, NotedAnswer, Ready
+from cockpit.studio.recital.readiness import NotedAnswer
 from cockpit.studio.shown import one_line
 from cockpit.studio.values import Value
-from cockpit.wording.readiness import answer_words, heard_facts
+from cockpit.wording.readiness import heard_facts
 
 _SIGNS = {
     NotedAnswer.YES: (HAPPENED, "finished"),
     NotedAnswer.NO: (NOT, "absent"),
     NotedAnswer.NOT_SAID: (OPEN, "text"),
 }
+_WORDS, _SINCE = 12, 50  # columns of what a row is about, and since when it is so
 _NEXT = {NotedAnswer.NOT_SAID: True, NotedAnswer.YES: False, NotedAnswer.NO: None}
 _THINGS = {str(each) for each in NotedThing}
 
 
 class ReadyRow(Value):
-    """One thing of the list: its words, what was said, and what a key notes, in which recital; a permission is not noted here."""
+    """One thing of the list: its words, what was said and since when, and what a key notes, in which recital; a permission is not noted here."""
 
     words: str
     answer: NotedAnswer
-    said: str
+    since: str
     thing: NotedThing | None
     of: RecitalId
 
@@ -93,7 +94,7 @@ class ReadyScreen(CockpitScreen):
                 ReadyRow(
                     words=str(each.what),
                     answer=each.answer,
-                    said=answer_words(each, today),
+                    since=_since(each.on, today),
                     thing=NotedThing(str(each.what)) if str(each.what) in _THINGS else None,
                     of=item.recital_id,
                 )
@@ -151,26 +152,30 @@ class ReadyScreen(CockpitScreen):
         today = home.date_of(self.desk.clock.now())
         noted = self.recitals.rehearsed(item).get(rehearsal.id)
         answer = NotedAnswer.NOT_SAID if noted is None else NotedAnswer.YES if noted.is_yes else NotedAnswer.NO
-        said = answer_words(Noted(what=Ready.BY_HEART, answer=answer, on=noted.said_on if noted else None), today)
         return ReadyRow(
             words=f"at the rehearsal, {near_date(rehearsal.held_on, today)}",
             answer=answer,
-            said=said,
+            since=_since(noted.said_on if noted is not None else None, today),
             thing=NotedThing.REHEARSED,
             of=rehearsal.id,
         )
 
     def _options(self, width: int) -> list[Option]:
         width = min(width, WIDEST)
-        longest = max((cell_len(row.words) for row in self._rows), default=0)
-        at = min(2 + longest + 3, max(2, width - 12))
         options = []
         for number, row in enumerate(self._rows):
             sign, name = _SIGNS[row.answer]
             style = role(name, "bold") if row.answer is NotedAnswer.NO else role(name)
-            words = role("text") if row.thing is not None else role("quiet")
-            said = role("quiet") if row.answer is not NotedAnswer.NO else style
-            options.append(
-                Option(placed(width, (0, sign, style), (2, row.words, words), (at, row.said, said)), id=str(number))
-            )
+            said = style if row.answer is NotedAnswer.NO else role("quiet")
+            pieces: list[Piece] = [
+                (0, sign, style),
+                (2, str(row.answer), said),
+                (_WORDS, cut_at_word(row.words, width - _WORDS), role("text" if row.thing is not None else "quiet")),
+                (_SINCE, row.since, role("quiet")),
+            ]
+            options.append(Option(placed(width, *pieces), id=str(number)))
         return options
+
+
+def _since(on: date | None, today: date) -> str:
+    return near_date(on, today) if on is not None else ""

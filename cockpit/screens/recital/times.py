@@ -110,7 +110,7 @@ class TimesScreen(CockpitScreen):
         local = home.local(program.starts_at)
         today = home.date_of(self.desk.clock.now())
         minutes = -(-program.times.total // 60)
-        said = f"{near_date(local.date(), today)}  {counted(minutes, 'minute')} from the start to the end"
+        said = f"{near_date(local.date(), today)}  {counted(minutes, 'minute')}"
         self.entitle(said, f"now at {clock_time(local, home.hours)}")
         self.query_one(Rows).lay_out(lambda width: times_options(view, width))
 

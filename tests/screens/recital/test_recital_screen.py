@@ -150,17 +150,16 @@ def test_what_is_ready_is_said_by_space_and_by_letters_and_taken_back(tmp_path):
         await shown(opened)
         await opened.press("r")
         assert isinstance(opened.app.screen, ReadyScreen)
-        assert "● by heart" in opened.drawn()
+        assert "● yes       by heart" in opened.drawn()
         await opened.press("space")
         assert (NotedThing.BY_HEART, False) in noted(opened, recital_id)
         await opened.press("space")
         await opened.press("down", "y")
-        assert "● costume" in opened.drawn()
-        assert "yes, Tue, December 1" in opened.drawn()
+        assert "● yes       costume                               Tue, December 1" in opened.drawn()
         await opened.press("n")
-        assert "× costume" in opened.drawn()
+        assert "× no        costume" in opened.drawn()
         await opened.press("x")
-        assert "○ costume" in opened.drawn()
+        assert "○ not said  costume" in opened.drawn()
         await opened.press("end", "y")
         assert (NotedThing.REHEARSED, True) in noted(opened, recital_id)
         await opened.press("up", "y")
@@ -215,7 +214,7 @@ def test_a_recital_is_run_by_its_keys_and_another_day_is_asked_about(tmp_path):
         assert "4:00 over" in opened.drawn()
         assert "8:30 of 35:15  4 minutes behind" in opened.drawn()
         await opened.press("enter", "s")
-        assert "×  2   Teodor" in opened.drawn()
+        assert "×  2  Teodor" in opened.drawn()
         assert "NEXT     3 Wren" in opened.drawn()
         await opened.press("m")
         assert names(opened, recital_id)[-1] == "Wren"
@@ -253,3 +252,56 @@ def test_sixty_items_titles_of_any_length_and_of_any_direction_are_shown_at_ever
         assert max(map(len, opened.drawn().splitlines())) <= size[0]
 
     on_screen(tmp_path, steps, size=size)
+
+
+def test_while_it_goes_on_the_curtain_shows_the_program_alone_by_the_names_of_papers(tmp_path):
+    async def steps(opened):
+        desk = opened.studio.desk
+        recital_id = planned_recital(desk)
+        desk.recitals().do(
+            desk.recitals().propose_item_change(
+                recital_id, item_of(opened, recital_id, "Teodor").id, "shown as T. the Bard"
+            )
+        )
+        opened.clock.wind(hours=1)  # after Ilse's lesson began, which still runs
+        await shown(opened)
+        await opened.press("l", "y", "enter", "f6")
+
+        def words():
+            return [part for row in opened.drawn().splitlines() if (part := row.strip(" ─┐┤┘│╻┃╹"))]
+
+        for size in ((80, 24), (44, 20), (80, 40)):
+            await opened.pilot.resize_terminal(*size)
+            await opened.pilot.pause()
+            assert words() == ["W i n t e r   t a l e s", "next  a student  Paper Boats", "F6 lifts"], size
+        await opened.press("f6", "enter", "f6")
+        assert words() == [
+            "Winter tales", "a   s t u d e n t     P a p e r   B o a t s", "next  T. the Bard  Lantern Song", "F6 lifts",
+        ]  # fmt: skip
+        await opened.type("private words")
+        await opened.press("f6", "backspace", "backspace", "escape", "f6")
+        assert "I l s e" in opened.drawn()
+
+    on_screen(tmp_path, steps)
+
+
+def test_the_page_of_a_student_says_what_is_played_and_adds_a_piece_to_it(tmp_path):
+    async def steps(opened):
+        await opened.press("f7", "a")
+        assert opened.said == "No recital is to come. Press g in the queue to make one."
+        recital_id = planned_recital(opened.studio.desk)
+        await opened.press("escape", "f7")
+        assert "Winter tales in 3 weeks, Sat, December 19: The Old Mill" in opened.drawn()
+        await opened.press("a")
+        typed = opened.app.screen.query_one(Input)
+        assert typed.value.startswith("Ilse ")
+        typed.value = "Ilse Two Sparrows"
+        await opened.done()
+        await opened.paste(" 2:00")
+        await opened.press("enter")
+        assert names(opened, recital_id)[-1] == "Ilse"
+        assert "Winter tales in 3 weeks, Sat, December 19: Two Sparrows" in opened.drawn()
+        await opened.press("f4")
+        assert names(opened, recital_id) == ORDER
+
+    on_screen(tmp_path, steps)
