@@ -1,5 +1,6 @@
 """A student's page: what is worked on and how far it is, the mix, attendance, and the latest notes."""
 
+from collections.abc import Collection, Mapping
 from datetime import date, datetime, timedelta
 from itertools import dropwhile
 
@@ -164,11 +165,15 @@ class StudentPages:
         Raises:
             NotFound: there is none of the key any more.
         """
-        said = self.said(student_id)
-        for each in histories(self.looking.given(student_id, (key,)), said):
-            if each.key == key:
-                return each
-        raise NotFound("This piece is in no notes any more.")
+        found = self.histories(student_id, (key,)).get(key)
+        if found is None:
+            raise NotFound("This piece is in no notes any more.")
+        return found
+
+    def histories(self, student_id: StudentId, keys: Collection[str]) -> Mapping[str, PieceHistory]:
+        """Pieces of a student by their keys; those that are in no notes are left out."""
+        found = histories(self.looking.given(student_id, keys), self.said(student_id))
+        return {each.key: each for each in found if each.key in keys}
 
     def history_with(self, student_id: StudentId, lesson_id: LessonId, line: str) -> PieceHistory:
         """The piece of a student that a line of a lesson, as it was typed, is about.

@@ -147,13 +147,20 @@ class Recitals:
         recital, permissions = self.recital(items[0].recital_id), self._reading.permissions()
         noted = self._reading.recital_noted(recital.id)
         held = {each.id: each.held_on for each in self._reading.recitals()}
+        keys = {each.id: _piece_key(each.piece) for each in items}
+        pieces = {
+            student_id: self._pages().histories(
+                student_id, {keys[each.id] for each in items if each.student_id == student_id}
+            )
+            for student_id in dict.fromkeys(each.student_id for each in items)
+        }
 
         def ready(item: RecitalItem) -> Readiness:
             own = [each for each in noted if each.item_id == item.id]
             rehearsals = [held[each.recital_id] for each in own if each.what is NotedThing.REHEARSED and each.is_yes]
             facts = ItemFacts(
                 needs=_needs(item, recital),
-                piece=self._history(item.student_id, item.piece),
+                piece=pieces[item.student_id].get(keys[item.id]),
                 ticks={
                     Ready(each.what): Tick(is_yes=each.is_yes, on=each.said_on)
                     for each in own
@@ -643,11 +650,8 @@ class Recitals:
         return (Edit(before=before, after=after),) if before is None or before.is_yes != said.by_heart else ()
 
     def _history(self, student_id: StudentId, piece: str) -> PieceHistory | None:
-        line = NoteLine(line=Line.ASSIGNMENT, text=piece, typed=f"Piece: {piece}", area=Area.PIECE)
-        try:
-            return self._pages().history(student_id, str(piece_of(line)))
-        except NotFound:
-            return None
+        key = _piece_key(piece)
+        return self._pages().histories(student_id, {key}).get(key)
 
     def _instrument(self, student_id: StudentId, on: date) -> str | None:
         """The instrument of a student's weekly times on a date, where there is one only."""
@@ -662,6 +666,11 @@ class Recitals:
         people = self._reading.people()
         student = people.students[item.student_id]
         return first_name(student, people.families[student.family_id])
+
+
+def _piece_key(piece: str) -> str:
+    """What tells a piece from others in notes, by its title."""
+    return str(piece_of(NoteLine(line=Line.ASSIGNMENT, text=piece, typed=f"Piece: {piece}", area=Area.PIECE)))
 
 
 def _needs(item: RecitalItem, recital: Recital) -> ItemNeeds:

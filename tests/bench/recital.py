@@ -1,0 +1,78 @@
+"""A recital of 60 items and seven zones; processor time, the best of five.
+
+`python tests/bench/recital.py`. Goals: the screen 60 ms, an order drafted 20 ms.
+"""
+
+import asyncio
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from support.screens import cockpit
+
+from cockpit.screens.recital.recital import RecitalScreen
+from cockpit.screens.textual_parts.rows import Rows
+from cockpit.studio.recital.program import drafted
+
+ITEMS, TIMES = 60, 5
+PLAYERS = ("Ishaan", "Teodor", "Wren", "Tobin", "Ilse", "Eilidh", "Nalani", "Mireille")
+
+
+def best_of(take: Callable[[], object]) -> float:
+    """The fewest milliseconds of some tries."""
+    found = []
+    for _ in range(TIMES):
+        begins = time.process_time()
+        take()
+        found.append((time.process_time() - begins) * 1000)
+    return min(found)
+
+
+def filled(desk):
+    """A recital with its items."""
+    recitals = desk.recitals()
+    recitals.do(recitals.propose_new("winter tales, sat dec 19 12pm, online, 120m"))
+    (listed,) = recitals.view().coming
+    for number in range(ITEMS):
+        student = desk.finding.student(PLAYERS[number % len(PLAYERS)]).student
+        line = f"{'the old mill' if number < len(PLAYERS) else f'piece {number}'}, 1:{number % 60:02d}, costume no. {number % 3}"
+        recitals.do(recitals.propose_item(listed.recital.id, student.id, line))
+    return listed.recital.id
+
+
+async def measure(folder: Path) -> None:
+    """Prints how long each takes."""
+    async with cockpit(folder, size=(150, 45)) as opened:
+        desk = opened.studio.desk
+        recital_id = filled(desk)
+        recitals = desk.recitals()
+        screen = RecitalScreen(opened.app.screen.parts, recital_id)
+        await opened.app.push_screen(screen)
+        await opened.done()
+        program = recitals.program(recital_id)
+        items = [each for row in program.rows for each in row.items]
+        rows = screen.query_one(Rows)
+
+        def shown() -> None:
+            screen.show()
+            opened.paint()
+
+        for words, take in (
+            ("the screen, read again and painted", shown),
+            ("  the program", lambda: recitals.program(recital_id)),
+            ("  what is ready", lambda: recitals.readiness_of(items)),
+            ("  the rows", lambda: rows.lay_out(rows._draw)),
+            ("an order drafted", lambda: drafted(program)),
+            ("  with what stands against it", lambda: (drafted(program), recitals.program(recital_id))),
+            ("when it suits all", lambda: recitals.suiting(recital_id)),
+        ):
+            print(f"{best_of(take):7.1f} ms  {words}")
+
+
+if __name__ == "__main__":
+    with tempfile.TemporaryDirectory() as folder:
+        asyncio.run(measure(Path(folder)))
