@@ -75,7 +75,7 @@ class Outbox:
             addressed = replace(item, address=addresses[0])
         others = self._reading.outgoing_about([item.about])
         if has_newer(item, others) or has_newer(addressed, others):
-            raise Refused(f"{item.named('replaced by newer notes')} and will not be sent.")
+            raise Refused(f"{item.named(item.superseded)} and will not be sent.")
         self._steps.record((item, tried_again(addressed, self._clock.now())))
         return f"Resending the {item.called}."
 

@@ -163,8 +163,8 @@ class RecitalPapers:
 
     def running_sheet(self, program: RecitalProgram) -> RunningSheet:
         """A recital with what was noted of each item."""
-        items = (item for row in program.rows for item in row.items)
-        return RunningSheet(program=program, readiness={each.id: self._recitals.readiness(each) for each in items})
+        items = [item for row in program.rows for item in row.items]
+        return RunningSheet(program=program, readiness=self._recitals.readiness_of(items))
 
     def _edits(self, view: PapersView, whose: PapersFor, again: frozenset[FamilyId]) -> tuple[Edit, ...]:
         going = [

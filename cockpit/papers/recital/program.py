@@ -215,7 +215,7 @@ def _own(item: OwnItem, hours: int, phrases: Phrases) -> Iterator[str]:
         yield phrases.say("recital.about", number=number, time=clock_time(item.starts.at, hours, phrases))
     said = {
         "composer": item.composer,
-        "with": phrases.joined(_names(item.partners, phrases)) if item.partners else item.with_whom,
+        "with": _with(item, phrases),
         "enters": item.enters,
         "costume": item.costume,
         "props": item.props,
@@ -226,6 +226,11 @@ def _own(item: OwnItem, hours: int, phrases: Phrases) -> Iterator[str]:
     for name, words in said.items():
         if words:
             yield _labeled(f"recital.{name}", one_line(words), phrases)
+
+
+def _with(item: OwnItem, phrases: Phrases) -> str | None:
+    names = [*_names(item.partners, phrases), *([one_line(item.with_whom)] if item.with_whom else [])]
+    return phrases.joined(names) if names else None
 
 
 def _to_bring(item: OwnItem, phrases: Phrases) -> str | None:

@@ -9,7 +9,6 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.people.people import Family
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules, read_channels
 from cockpit.studio.post.outgoing import (
-    SUPERSEDED,
     DeliveryStatus,
     Outgoing,
     OutgoingId,
@@ -168,7 +167,7 @@ def posted(
         has_it = there is not None and is_same(there, item)
         if not has_it and any(is_same(each, item) and each.address == item.address for each in still[-1:]):
             continue
-        gone |= {old.id: Edit(before=old, after=withdrawn(old, now, SUPERSEDED)) for old in still}
+        gone |= {old.id: Edit(before=old, after=withdrawn(old, now, old.superseded)) for old in still}
         if not has_it:
             added.append(Edit(before=None, after=replace(item, id=OutgoingId(new_id()))))
     return (*gone.values(), *added)

@@ -6,7 +6,6 @@ from datetime import datetime, timedelta
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outgoing import (
-    SUPERSEDED,
     DeliveryStatus,
     Outgoing,
     OutgoingId,
@@ -116,7 +115,7 @@ def has_newer(item: Outgoing, others: Iterable[Outgoing]) -> bool:
 def _after(item: Outgoing, others: Iterable[Outgoing], delivery: Delivery, now: datetime, chance: float) -> Outgoing:
     after = settled(item, delivery, now, chance)
     if delivery.answer in {Answer.LATER, Answer.NEVER} and has_newer(item, others):
-        return withdrawn(after, now, SUPERSEDED)
+        return withdrawn(after, now, item.superseded)
     return after
 
 

@@ -16,9 +16,6 @@ from cockpit.studio.values import Value, replace
 OutgoingId = NewType("OutgoingId", int)
 
 
-SUPERSEDED = "replaced by newer notes"
-
-
 class Paper(StrEnum):
     """What goes out: notes of a lesson, a letter about times, an answer to an inquiry, a progress sheet, news for many, or the papers of a recital."""
 
@@ -111,6 +108,11 @@ class Outgoing(Value):
     def called(self) -> str:
         """What it is, in a sentence: `notes for Ilse`, `letter for Ilse`, `answer to Ana Bell`."""
         return papers_called(self.paper, self.student)
+
+    @property
+    def superseded(self) -> str:
+        """That a newer version took its place, as a reason."""
+        return "replaced by newer notes" if self.paper is Paper.NOTES else "replaced by a newer one"
 
     def named(self, what: str) -> str:
         """A sentence about it, without its stop: `The notes for Ilse are refused`."""

@@ -144,6 +144,43 @@ def test_a_draft_has_the_page_to_print_and_the_day_for_the_calendar(told):
     assert mail["Subject"] == "winter tales: Ilse"
 
 
+def test_the_rate_of_the_account_holds_for_papers_too(tmp_path):
+    mail = (
+        '[sending.mail]\nhost = "localhost"\nsecurity = "none"\nsender = "teacher@studio.example"\nmails_a_minute = 2\n'
+    )
+    with arranged_studio(tmp_path, ROSTER, "2026-12-01 08:00", SETTINGS.replace("draft", "mail") + mail) as arranged:
+        told = Told(arranged)
+        told.papers.put_out(told.id)
+        told.clock.wind(seconds=11)
+        dispatch = told.desk.dispatch
+        first = dispatch.next_parcel()
+        assert first is not None
+        content = first.documents[0].content
+        mail = message_from_bytes(content, policy=default)
+        assert sorted((part.get_filename() or "").rpartition(".")[2] for part in mail.iter_attachments()) == [
+            "html",
+            "ics",
+        ]
+        assert b"booklet" in next(
+            p.get_content().encode() for p in mail.iter_attachments() if p.get_content_subtype() == "html"
+        )
+        dispatch.settle(first, Delivery(answer=Answer.TAKEN))
+        assert dispatch.next_parcel() is None
+        told.clock.wind(seconds=30)
+        assert dispatch.next_parcel() is not None
+
+
+def test_two_families_with_one_address_get_two_papers(tmp_path):
+    roster = ROSTER.replace("okonjo@", "banerjee@")
+    with arranged_studio(tmp_path, roster, "2026-12-01 08:00", SETTINGS) as arranged:
+        told = Told(arranged)
+        told.papers.put_out(told.id)
+        both = [each.text for each in told.outgoing() if each.address == "banerjee@example.org"]
+        assert len(both) == 2
+        assert sum("sailor" in text for text in both) == 1
+        assert not told.of("Teodor").is_changed
+
+
 def test_a_guardian_without_an_address_is_told_of_in_the_outbox(told):
     told.papers.put_out(told.id)
     (lost,) = (each for each in told.outgoing() if not each.address)

@@ -102,6 +102,16 @@ def test_who_plays_along_from_another_family_is_called_as_on_the_program():
     assert "zqfriend" not in texts_of(papers)  # it was typed of both
 
 
+def test_two_of_one_family_and_somebody_in_the_room_are_told_together():
+    together = [
+        item_of(1, StudentId(1), 1, with_whom="their father"),
+        item_of(2, StudentId(6), 1, with_whom="their father"),
+    ]
+    text = texts_of(papers_of(program(together), 1))
+    assert "With: Name6x and their father" in text
+    assert "With: Name1x and their father" in text
+
+
 def test_somebody_in_the_room_is_told_unless_it_names_a_student_of_another_family():
     alone = program([item_of(1, StudentId(1), 1, with_whom="Name2x at the piano")])
     assert "Name2x at the piano" in texts_of(papers_of(alone, 1))
