@@ -243,8 +243,8 @@ class RecitalScreen(CockpitScreen):
             self._open_live()
             return
         answers = [
+            Choice(letter="n", word="no", does="leave it"),
             Choice(letter="y", word="yes", does="run it now"),
-            Choice(letter="n", word="no", does="leave it", keys=("escape",)),
         ]
         question = f"The recital is on {long_date(recital.held_on)}"
         self.app.push_screen(

@@ -13,7 +13,7 @@ from textual.widgets.option_list import Option
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.recital.recitals import Recitals
 from cockpit.screens.commands.commands import Place
-from cockpit.screens.look.show import HAPPENED, NEEDS_HER, OPEN, WIDEST, cut_at_word, hung, placed, role
+from cockpit.screens.look.show import NEEDS_HER, OPEN, WIDEST, cut_at_word, hung, placed, role
 from cockpit.screens.recital.lines import ask_recital_line
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows, group
@@ -153,10 +153,11 @@ def _window(window: StartWindow, home: TeacherClock) -> str:
 def _start(sitting: Sitting, view: SuitingView, width: int, row: str) -> Option:
     home, starts_at = view.home, view.program.starts_at
     is_now = sitting.starts.first <= starts_at <= sitting.starts.last
-    sign, style = (HAPPENED, role("finished")) if is_now else (OPEN, role("text"))
+    sign, style = OPEN, role("text")
     window = _window(sitting.starts, home)
-    names = [one_line(view.family(each).name) for each in sorted(sitting.at_night)]
-    who = f"night for {listed([_at_night(view.family(each), sitting.starts.first, home) for each in sorted(sitting.at_night)])}" if names else "in the day of everybody"  # fmt: skip
+    at_night = [_at_night(view.family(each), sitting.starts.first, home) for each in sorted(sitting.at_night)]
+    who = f"night for {listed(at_night)}" if at_night else "in the day of everybody"
+    who = f"as it is now, {who}" if is_now else who
     at = 24
     if width < at + 30:
         lines = hung(Content.styled(who, role("quiet")), width - 2)

@@ -143,6 +143,19 @@ def test_the_one_to_come_is_opened_at_once_and_its_items_are_moved_and_ordered(t
     on_screen(tmp_path, steps, size=(80, 40))
 
 
+def test_find_opens_the_recital_by_any_of_its_words(tmp_path):
+    async def steps(opened):
+        planned_recital(opened.studio.desk)
+        for words in ("recital", "concert", "program"):
+            await opened.press("ctrl+p")
+            await opened.type(words)
+            await opened.press("enter")
+            assert isinstance(opened.app.screen, RecitalScreen), words
+            await opened.press("escape")
+
+    on_screen(tmp_path, steps)
+
+
 def test_what_is_ready_is_said_by_space_and_by_letters_and_taken_back(tmp_path):
     async def steps(opened):
         recital_id = planned_recital(opened.studio.desk, noted=False)
@@ -178,13 +191,13 @@ def test_the_times_that_suit_are_shown_and_one_is_taken_or_becomes_a_sitting(tmp
         assert isinstance(opened.app.screen, TimesScreen)
         drawn = opened.drawn()
         assert "SUITS ALL BUT 1 FAMILY" in drawn
-        assert "● 11:00 am to 2:15 pm   night for Banerjee (10:30 pm in Kolkata)" in drawn
+        assert "○ 11:00 am to 2:15 pm   as it is now, night for Banerjee (10:30 pm in Kolkata)" in drawn
         assert "Brandvold   Phoenix         8:00 am to 8:15 pm" in drawn
         await opened.press("enter")
         assert opened.app.screen.query_one(Input).value == "sat december 19 2026 8:00 am"
         await opened.press("enter", "enter")  # for one family it is night, which is asked about
         assert f"{opened.studio.desk.recitals().recital(recital_id).at:%H:%M}" == "08:00"
-        assert "● 8:00 am to 8:45 am" in opened.drawn()
+        assert "8:00 am to 8:45 am    as it is now" in opened.drawn()
         await opened.press("down", "s")
         assert opened.app.screen.query_one(Input).value == "sat december 19 2026 11:00 am"
         await opened.press("enter")
@@ -198,8 +211,9 @@ def test_a_recital_is_run_by_its_keys_and_another_day_is_asked_about(tmp_path):
     async def steps(opened):
         recital_id = planned_recital(opened.studio.desk)
         await shown(opened)
-        await opened.press("l", "n")
-        assert isinstance(opened.app.screen, RecitalScreen)
+        for answer in ("n", "escape", "enter"):  # enter alone runs nothing on another day
+            await opened.press("l", answer)
+            assert isinstance(opened.app.screen, RecitalScreen), answer
         opened.clock.at = THE_DAY
         await opened.press("l")
         assert isinstance(opened.app.screen, LiveScreen)
