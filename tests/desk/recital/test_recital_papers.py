@@ -7,11 +7,13 @@ import pytest
 from support.arranged_studio import arranged_studio
 
 from cockpit.cli.main import main
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.recital.papers import Standing
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outgoing import DeliveryStatus, Paper
+from cockpit.studio.recital.program import AgainstRecital
 
 HEADER = "student,weekday,time,minutes,family,instrument,zone,kept_in,email,permissions,language\n"
 ROSTER = f"""{HEADER}Ishaan,Tuesday,09:00,30,Banerjee,cello,Asia/Kolkata,teacher,banerjee@example.org,named,en
@@ -186,6 +188,23 @@ def test_a_guardian_without_an_address_is_told_of_in_the_outbox(told):
     (lost,) = (each for each in told.outgoing() if not each.address)
     assert lost.fate is DeliveryStatus.REFUSED
     assert lost.way is Channel.DRAFT
+
+
+def test_who_is_paused_that_day_is_told_of_before_anything_goes_and_gets_papers_all_the_same(told):
+    told.arranged.done(Purpose.PAUSE, "2026-12-08", "Ilse", "2026-12-14 to 2027-01-10")
+    view = told.papers.view(told.id)
+    against = [(each.kind, each.performer.called) for each in view.program.troubles if each.because is not None]
+    assert against == [(AgainstRecital.PAUSED, "Ilse")]
+    assert told.of("Ilse").goes
+    _, _, running = told.papers.keep_files(told.id)
+    assert "Ilse is paused on that day." in running.read_text()
+
+
+def test_a_permission_that_is_given_later_changes_the_papers_of_all(told):
+    told.papers.put_out(told.id)
+    told.arranged.done(Purpose.DETAILS, "2026-12-01", "Ilse", "may be named")
+    assert told.of("Ishaan").is_changed
+    assert "Ilse, cello" in told.of("Ishaan").letter.text
 
 
 def test_two_recitals_on_one_day_have_papers_of_their_own(told):
