@@ -94,6 +94,8 @@ def item_facts(row: ProgramRow, shown: ShownRecital, width: int) -> list[Content
         worn = [f"costume: {performer.item.costume}" if performer.item.costume else ""]
         worn += [f"brings: {performer.item.props}" if performer.item.props else ""]
         who = f"{performer.called}: " if len(row.performers) > 1 else ""
+        if width < _WIDE and ready is not None:  # its row has no room for them
+            lines += _lines(who + "  ".join(exceptions(ready, shown.today)), width, role("text", "bold"))
         lines += _lines(who + "  ".join(filter(None, (*facts, *worn, *noted))), width, role("text"))
     if said:
         lines += _lines(said, width, role("quiet"))
