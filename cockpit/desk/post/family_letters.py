@@ -23,6 +23,7 @@ from cockpit.studio.post.family_letter import (
     LetterGuardian,
     faults_in,
     fields_in,
+    languages_in,
     text_for,
 )
 from cockpit.studio.post.letters import LessonTold, TimeThere
@@ -31,6 +32,10 @@ from cockpit.studio.preferences import Preferences
 from cockpit.studio.roster.entries import RosterEntry
 from cockpit.studio.roster.whom import Addressees, Candidate, read_whom
 from cockpit.studio.values import Value, replace
+
+_OURS = frozenset(
+    {"en", "de", "es", "fr"}
+)  # languages with phrases: a text may be ready before its first family is there
 
 
 class Sends(StrEnum):
@@ -354,10 +359,19 @@ class FamilyLetters:
         return self._printer.family_letter(text, to)
 
     def _check_text(self, letter: FamilyLetter) -> None:
-        faults = list(faults_in(letter.text))
+        faults = [*faults_in(letter.text), *self._unread(letter)]
         if faults:
             raise BadInput(" ".join(faults[:2]))
         text_for(letter.text, "", self._preferences.sending.language)
+
+    def _unread(self, letter: FamilyLetter) -> Iterable[str]:
+        """Headings such as [end] that are no language: what stands below them would reach nobody."""
+        families = self._reading.people().families.values()
+        spoken = {*_OURS, self._preferences.sending.language, *(each.language or "" for each in families)}
+        known = {each.lower().partition("-")[0] for each in spoken}
+        for each in languages_in(letter.text):
+            if each.partition("-")[0] not in known:
+                yield f'[{each}] is the language of no family, so nobody would get the text below it. Write "({each})".'
 
     def _noted(self, letter: FamilyLetter) -> list[LetterGuardian]:
         return [each for each in self._reading.letter_guardians() if each.letter_id == letter.id]

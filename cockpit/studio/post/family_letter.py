@@ -10,6 +10,7 @@ from datetime import datetime
 from typing import NewType
 
 from cockpit.studio.errors import BadInput
+from cockpit.studio.notes.notes import Line, read_notes
 from cockpit.studio.people.people import Family, GuardianId
 from cockpit.studio.post.letters import LessonTold
 from cockpit.studio.values import Value
@@ -88,8 +89,19 @@ def text_for(typed: str, language: str, usual: str) -> LetterText:
     return LetterText(subject=subject.strip(), body=body.strip())
 
 
+def languages_in(typed: str) -> tuple[str, ...]:
+    """The languages of the headings, in small letters, in order."""
+    return tuple(found["language"].lower() for found in _HEADING.finditer(typed))
+
+
 def faults_in(typed: str) -> Iterator[str]:
-    """What cannot be filled in, a sentence for each: a field that there is not, money, a brace without its end."""
+    """What cannot go out, a sentence for each: a private line, a language twice, an unknown field, money, an open brace."""
+    private = next((line.typed.strip() for line in read_notes(typed) if line.line is Line.PRIVATE), None)
+    if private is not None:
+        yield f'"{private[:40]}" is private, and a letter has no private lines. Take it out.'
+    languages = languages_in(typed)
+    for twice in dict.fromkeys(each for each in languages if languages.count(each) > 1):
+        yield f"[{twice}] is there twice, and only one text could go. Keep one heading."
     for field in dict.fromkeys(found.groups() for found in _BRACED.finditer(typed)):
         name, end = field
         if _key(name) in _MONEY:

@@ -331,3 +331,9 @@ def test_no_name_time_or_address_of_a_family_is_in_another_familys_letter(tmp_pa
             assert ("Gervase" in whole) == (own == siblings)
             assert FAMILIES[own] in whole
             assert NAMES[own] in whole
+
+
+def test_words_below_brackets_that_are_no_language_are_not_lost_silently(posted):
+    with pytest.raises(BadInput, match=r"\[end\] is the language of no family, so nobody would get the text below it"):
+        letters(posted).check(written(posted, text="News\n\nHello.\n[end]\nBring a stand."))
+    letters(posted).check(written(posted, text="News\n\nHello.\n[es]\nAviso\n\nHola."))

@@ -77,3 +77,20 @@ def test_what_has_no_fault_has_no_brace_left_when_it_is_filled(typed):
     values = dict.fromkeys(("student", "family", "time", "place"), "x")
     if not list(faults_in(typed)):
         assert "{" not in filled(typed, values)
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("News\n\nHello.\nPrivate: they owe me", '"Private: they owe me" is private, and a letter has no private lines. Take it out.'),
+        ("Privat: nein\n\nHallo.", '"Privat: nein" is private, and a letter has no private lines. Take it out.'),
+        ("News\n\nHello.\n[es]\nA\n\nuno\n[ES]\nB\n\ndos", "[es] is there twice, and only one text could go. Keep one heading."),
+    ],
+)  # fmt: skip
+def test_a_private_line_and_a_language_that_is_there_twice_are_told(typed, said):
+    assert list(faults_in(typed)) == [said]
+
+
+@pytest.mark.parametrize("typed", ["News\n\nNext time: bring a stand.", "News\n\nPrivate lessons go on in May."])
+def test_other_labels_and_the_word_private_are_no_fault(typed):
+    assert list(faults_in(typed)) == []
