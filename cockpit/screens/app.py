@@ -355,7 +355,7 @@ class CockpitApp(App[None]):
         if self._opening.ends is not None:
             self._opening.ends.begin(return_code)
         with contextlib.suppress(CockpitError):
-            self._desk.board.keep_page()
+            self._desk.board.empty_page()
         super().exit(result, return_code, message)
 
     @property

@@ -127,6 +127,16 @@ class BoardDesk:
         if self._has_page and (board := self.now(),) != self._page_of:
             self._write_page(board)
 
+    def empty_page(self) -> None:
+        """Empties the page where there is one: nobody follows the lesson when the program ends. Opened again, it is kept again.
+
+        Raises:
+            NotSaved: the folder refused.
+        """
+        self.keep_page()
+        if self._has_page and self._page_of != (None,):
+            self._write_page(None)
+
     def _write_page(self, board: "Board | None") -> Path:
         self._has_page, self._page_of = True, (board,)
         try:

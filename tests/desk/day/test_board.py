@@ -198,3 +198,18 @@ def test_another_day_that_is_shown_changes_nothing_of_the_board(tmp_path):
         studio.desk.board.put("D major")
         studio.desk.day.open(date(2026, 12, 3))
         assert words(studio) == ["D major"]
+
+
+def test_the_page_is_empty_while_no_program_follows_the_lesson_and_is_kept_again_when_one_does(tmp_path):
+    with sample_studio(tmp_path) as (studio, clock):
+        studio.desk.board.empty_page()
+        assert not (tmp_path / PAGE).exists(), "nobody asked for it"
+        studio.desk.board.put("D major")
+        studio.desk.board.open_page()
+        studio.desk.board.empty_page()
+        assert "Ilse" not in (tmp_path / PAGE).read_text()
+        assert "D major" not in (tmp_path / PAGE).read_text()
+    with studio_at(tmp_path, clock, to_write=True) as again:
+        again.desk.day.open()
+        again.desk.board.keep_page()
+        assert "D major" in (tmp_path / PAGE).read_text()
