@@ -60,9 +60,10 @@ WHO_SEES = {
         "T": "minutes_limit changeover opening_seconds closing_seconds began_at ended_at",
     },
     # Costume, props, and how one enters are on the sheet of the own family; the rest of F is on the program of all.
+    # `with_whom` may name a child of another family: the sheet has it where it does not, the export never.
     "recital_item": {
-        "F": "id recital_id position student_id piece composer instrument seconds with_whom costume props story enters shown_as",
-        "T": "is_computed note pin pinned_after pinned_before began_at ended_at is_skipped",
+        "F": "id recital_id position student_id piece composer instrument seconds costume props story enters shown_as",
+        "T": "is_computed with_whom note pin pinned_after pinned_before began_at ended_at is_skipped",
     },
     "recital_noted": {"T": "item_id recital_id what is_yes said_on"},
     "break": {"F": "id family_id from_on until_on", "T": "reason"},

@@ -24,7 +24,7 @@ from cockpit.studio.day.posting import (
     ways_of,
 )
 from cockpit.studio.errors import NotFound, Refused
-from cockpit.studio.people.people import Family, FamilyId, first_name
+from cockpit.studio.people.people import Family, FamilyId, first_name, name_key
 from cockpit.studio.post.channels import TO_AN_ADDRESS
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
 from cockpit.studio.practice.notes import safe_name
@@ -183,11 +183,13 @@ class RecitalPapers:
 
     def _papers_for(self, program: RecitalProgram, family: Family) -> PapersFor:
         people, now = self._reading.people(), self._clock.now()
-        strangers = (
-            first_name(each, people.families[each.family_id])
+        strangers = {
+            name
             for each in people.students.values()
             if each.family_id != family.id
-        )
+            for name in (first_name(each, people.families[each.family_id]), people.families[each.family_id].name)
+            if name_key(name) != name_key(family.name)
+        }
         goals = self._recitals.goals(program, family)
         papers = family_program(program, family, goals, strangers)
         letter = self._printer.recital_program(papers)

@@ -23,8 +23,8 @@ Json = str | int | None | list["Json"] | dict[str, "Json"]
 _PRIVATE = """This contains the teacher's own records: private lines, follow-ups, reminders for next time,
 remarks on students and their pieces, what may be shown of them, what was noted for recitals, lost calls,
 the board of a lesson that runs, and inquiries. It is for the teacher only. `cockpit family NAME --export FILE.zip --without-private` leaves that out."""
-_NO_PRIVATE = """The teacher's private lines, follow-ups, reminders, remarks on students and their pieces, what may be shown of them, what was noted for recitals, lost calls, the board of a lesson
-that runs, and inquiries are left out,
+_NO_PRIVATE = """The teacher's private lines, follow-ups, reminders, remarks on students and their pieces, what may be shown of them, what was noted for recitals, with whom a
+student plays there, lost calls, the board of a lesson that runs, and inquiries are left out,
 and so are the addresses and phone numbers of guardians. The notes are as the family sees them."""
 _FILES = """family.json          everything, in every column. Moments are UTC (ISO 8601); a weekly time is a local time on the
                      clock it follows, the teacher's or the family's. A family that moved has all its time zones in

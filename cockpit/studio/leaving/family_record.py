@@ -92,7 +92,7 @@ def written_out(line: NoteLine) -> str:
 def without_private(record: FamilyRecord) -> FamilyRecord:
     """What may be given away: made by `for_family` from the notes as they stand now.
 
-    Inquiries, permissions, follow-ups, lost calls, the board of a lesson that runs, what she noted for recitals, and how one is timed, what she says of pieces but their composer and origin, remarks on students and their levels, reasons of breaks, of pauses, of ends, and of lessons not taught, titles out of her
+    Inquiries, permissions, follow-ups, lost calls, the board of a lesson that runs, what she noted for recitals, who she typed plays along, which may be another family's, and how a recital is timed, what she says of pieces but their composer and origin, remarks on students and their levels, reasons of breaks, of pauses, of ends, and of lessons not taught, titles out of her
     calendar and what she accepted are left out; so are the words of what went out, since a line in them may have been made
     private afterwards, and the addresses and phones of guardians, since none of them is to see another's.
     """
@@ -157,7 +157,7 @@ def without_private(record: FamilyRecord) -> FamilyRecord:
 
 def _given_away(item: RecitalItem) -> RecitalItem:
     played = replace(item, began_at=None, ended_at=None, is_skipped=False, is_computed=False)
-    return replace(played, note=None, pin=None, pinned_after=None, pinned_before=None)
+    return replace(played, note=None, with_whom=None, pin=None, pinned_after=None, pinned_before=None)
 
 
 def _body(body: str, labels: Labels) -> str:

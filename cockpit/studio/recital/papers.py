@@ -129,7 +129,7 @@ def public_program(program: RecitalProgram, zone: Zone) -> PublicProgram:
 def family_program(
     program: RecitalProgram, family: Family, goals: Mapping[RecitalItemId, Tempo], strangers: Iterable[str]
 ) -> FamilyProgram:
-    """What one family gets; `goals` are tempos to be reached, `strangers` the first names of students of other families."""
+    """What one family gets; `goals` are tempos to be reached, `strangers` the names of other families and of their students."""
     starts_at, zone = program.starts_at, family.zone
     others = frozenset(map(name_key, strangers))
     unknown = min((row.number for row in program.rows if row.shared.seconds is None), default=len(program.rows))
@@ -213,9 +213,9 @@ def _is_track(item: RecitalItem) -> bool:
 
 
 def _names(text: str | None, others: frozenset[str]) -> bool:
-    """Whether a text that she typed has the first name of somebody of another family."""
+    """Whether a text that she typed has a name of another family: `Ilse`, `Ilse's`, `Ilses`."""
     typed = name_key(text or "")
-    return any(re.search(rf"(?<!\w){re.escape(name)}(?!\w)", typed) is not None for name in others if name)
+    return any(re.search(rf"(?<!\w){re.escape(name)}s?(?!\w)", typed) is not None for name in others if name)
 
 
 def _rehearsal(rehearsal: Recital, zone: Zone) -> RehearsalTold:

@@ -272,3 +272,12 @@ def test_a_deleted_family_takes_programs_and_papers_with_it(tmp_path):
         told.papers.keep_files(told.id)
     assert main(["family", "Brandvold", "--forget", "--sure", "Brandvold", "--folder", str(tmp_path)]) == 0
     assert not list((tmp_path / "recitals").glob("**/*.md"))
+
+
+@pytest.mark.parametrize("whom", ["Mrs. Okonjo at the piano", "Teodor's mother"])
+def test_a_name_of_another_family_is_on_no_sheet(told, whom):
+    told.change("Ilse", f"with {whom}")
+    text = told.papers.preview(told.id, told.student("Ilse").family_id).text
+    assert whom not in text
+    told.change("Ilse", "with Mrs. Brandvold at the piano")
+    assert "Mrs. Brandvold" in told.papers.preview(told.id, told.student("Ilse").family_id).text

@@ -9,6 +9,7 @@ from support.studio import BRANDVOLD, BRANDVOLDS, ILSE, STARTS_AT, TO_DENVER, ho
 
 from cockpit.papers.family.family_files import family_files
 from cockpit.studio.changes.pieces import Piece, PieceAlias, StrandLeft
+from cockpit.studio.changes.recital import RecitalId, RecitalItem, RecitalItemId
 from cockpit.studio.changes.records import BoardLine, FollowUp, Heard, MarkSet, Note
 from cockpit.studio.leaving.family_record import FamilyRecord, titles_of, without_private
 from cockpit.studio.lessons.breaks import Pause, PauseId
@@ -117,3 +118,11 @@ def test_each_lesson_of_a_family_that_moves_is_in_the_zone_of_its_day():
         ["2027-03-16", "15:00:00", "America/Denver"],
     ]
     assert json.loads(files["family.json"])["family"]["zone"] == "America/Phoenix; America/Denver from 2027-03-01"
+
+
+def test_who_plays_along_is_not_given_away_as_it_may_be_of_another_family():
+    item = RecitalItem(
+        id=RecitalItemId(1), recital_id=RecitalId(1), position=1, student_id=ILSE.id, piece="Mill", with_whom=SECRET
+    )
+    whole = replace(record(""), recital_items=(item,))
+    assert without_private(whole).recital_items == (replace(item, with_whom=None),)

@@ -116,6 +116,8 @@ def test_somebody_in_the_room_is_told_unless_it_names_a_student_of_another_famil
     alone = program([item_of(1, StudentId(1), 1, with_whom="Name2x at the piano")])
     assert "Name2x at the piano" in texts_of(papers_of(alone, 1))
     assert "at the piano" not in texts_of(papers_of(alone, 1, ["Name2x"]))
+    german = program([item_of(1, StudentId(1), 1, with_whom="Name2xs Mutter")])
+    assert "Mutter" not in texts_of(papers_of(german, 1, ["Name2x"]))
 
 
 def test_a_name_of_her_own_choice_is_on_the_program_of_all():
