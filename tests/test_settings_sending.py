@@ -81,7 +81,7 @@ def test_the_usual_port_goes_with_the_line(security, host, port):
         ('[sending]\nways = "mail"', "sending, mail: found nothing. Use a section"),
         ('[sending]\ncopy_as = "pdf"', 'sending, copy_as: found "pdf". Use one of markdown, page'),
         ("[sending]\ngreeting = 4", "sending, greeting: found 4. Use words in quotes"),
-        (f"{MAIL}mails_a_minute = 0", "sending, mail, mails_a_minute: found 0. Use 1 to 600 mails"),
+        (f"{MAIL}mails_a_minute = 0", "sending, mail, mails_a_minute: found 0. Use 1 to 600 emails"),
         ("[sending]\nwait_seconds = -1", "sending, wait_seconds: found -1. Use 0 to 3600 seconds"),
         ("[sending.words.fr]\nhello = 4", "sending, words, fr, hello: found an unknown key"),
         ("[sending]\npigeons = 4", "sending, pigeons: found an unknown key"),

@@ -108,7 +108,7 @@ def _account(sending: TomlTable) -> MailAccount | None:
         password_from=source,
         ca_file=table.words("ca_file") or None,
         patience_seconds=table.number("patience_seconds", 30, range(1, 601), "1 to 600 seconds"),
-        mails_a_minute=table.number("mails_a_minute", 20, range(1, 601), "1 to 600 mails"),
+        mails_a_minute=table.number("mails_a_minute", 20, range(1, 601), "1 to 600 emails"),
     )
 
 

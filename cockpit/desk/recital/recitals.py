@@ -285,7 +285,11 @@ class Recitals:
         items = self.items(recital_id)
         item = _item(items, item_id)
         behind = next((each for each in items if each.id == item.pinned_after), None)
-        called = self._student(behind.student_id).name if behind is not None else None
+        called = None
+        if behind is not None:
+            # A name means the last item of that student, which may be this one.
+            last = [each for each in items if each.student_id == behind.student_id][-1]
+            called = self._student(behind.student_id).name if last == behind else behind.piece
         return item_again(item, called, self._preferences.home.hours)
 
     def propose_change(self, recital_id: RecitalId, line: str, *, is_whole: bool = False) -> Proposal:
@@ -399,9 +403,14 @@ class Recitals:
         recital = self.recital(recital_id)
         gone = [recital, *(each for each in self._reading.recitals() if each.parent_id == recital_id)]
         items = [item for each in gone for item in self._reading.recital_items(each.id)]
-        noted = [said for each in gone for said in self._reading.recital_noted(each.id)]
-        if recital.parent_id is not None and recital.is_rehearsal:
-            noted += [said for said in self._reading.recital_noted(recital.parent_id) if said.recital_id == recital_id]
+        # An item that was moved into another sitting keeps what was noted of it in a rehearsal that goes.
+        ids, item_ids = {each.id for each in gone}, {each.id for each in items}
+        noted = [
+            said
+            for each in self._reading.recitals()
+            for said in self._reading.recital_noted(each.id)
+            if said.recital_id in ids or said.item_id in item_ids
+        ]
         self._steps.take(f"removing {recital.name}", *_without(*noted, *items, *gone), durable=True)
         return f"{recital.name} is removed."
 

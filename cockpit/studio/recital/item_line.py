@@ -32,6 +32,7 @@ _PIN = re.compile(
     r"(?P<edge>first|last)|after (?P<after>.+)|before (?P<before>\d.*|noon)|(?:no pin|anywhere)", re.IGNORECASE
 )
 _SHORTEST = 5
+_HEART = "playing by heart"
 Fact = LineFact[RecitalItem]
 
 
@@ -91,7 +92,7 @@ class ItemReader:
         for part in parts:
             if (heart := _BY_HEART.fullmatch(part)) is not None:
                 by_heart = heart["no"] is None
-                facts.append(Fact("heart", "by heart" if by_heart else "not by heart", lambda kept: kept))
+                facts.append(Fact(_HEART, "by heart" if by_heart else "not by heart", lambda kept: kept))
             elif (other := self._partner(part)) is not None:
                 partner = other
                 facts.append(Fact("company", part, lambda kept: kept))
@@ -100,7 +101,7 @@ class ItemReader:
         refuse_twice(facts)
         for fact in facts:
             item = fact.change(item)
-        said = tuple(fact.words if fact.about == "heart" else f"{fact.about}: {fact.words}" for fact in facts)
+        said = tuple(fact.words if fact.about == _HEART else f"{fact.about}: {fact.words}" for fact in facts)
         return ItemSaid(item=item, words=said, by_heart=by_heart, partner=partner)
 
     def _partner(self, part: str) -> StudentId | None:

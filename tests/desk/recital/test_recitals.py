@@ -426,3 +426,33 @@ def test_what_a_student_plays_is_known_up_to_the_day(tmp_path):
         assert (listed.recital.id, listed.weeks, item.piece) == (recital.id, 3, "The Old Mill")
         recital.clock.wind(days=30)
         assert recital.recitals.to_come_of(recital.student("Ilse")) == ()
+
+
+def test_a_rehearsal_that_goes_takes_what_was_noted_of_an_item_in_another_sitting_and_undo_brings_it_back(tmp_path):
+    with played(tmp_path) as recital:
+        recitals, store = recital.recitals, recital.arranged.studio.store
+
+        def noted():
+            return store.connection.execute("SELECT * FROM recital_noted ORDER BY 1, 2, 3").fetchall()
+
+        recitals.do(recitals.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True))
+        recitals.do(recitals.propose_child(recital.id, "sat dec 19 7pm", is_rehearsal=False))
+        program = recitals.program(recital.id)
+        recitals.note(recital.item("Nalani"), NotedThing.REHEARSED, program.rehearsals[0].id, is_yes=True)
+        recitals.move_to_sitting(recital.item("Nalani"), program.sittings[0].id)
+        before = noted()
+        assert before
+        recitals.remove(program.rehearsals[0].id)
+        assert noted() == []
+        recital.desk.teaching.undo()
+        assert noted() == before
+
+
+def test_an_item_behind_the_first_of_two_by_one_student_says_so_in_its_line(tmp_path):
+    with played(tmp_path) as recital:
+        recital.add("Ilse", "Mill Wheel 1:00, after the old mill")
+        item = recital.recitals.items(recital.id)[-1]
+        line = recital.recitals.line_of_item(recital.id, item.id)
+        assert line.endswith("after The Old Mill")
+        with pytest.raises(Refused, match="so already"):
+            recital.recitals.propose_item_change(recital.id, item.id, line, is_whole=True)

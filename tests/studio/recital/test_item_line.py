@@ -81,6 +81,7 @@ def test_a_title_of_300_characters_and_one_in_another_script_are_taken():
         ("mill 3:00, sparkling", '"sparkling" is not understood. Type "3:00"'),
         ("mill 3:00, first, last", "says the place twice"),
         ("mill 3:00, 4:00", "says the length twice"),
+        ("mill 3:00, by heart, not by heart", "says the playing by heart twice"),
         ("mill 0:03", "is too short"),
         ("mill 250:00", "is too long"),
         ("mill, before 25:00", "not a time of day"),
