@@ -83,6 +83,8 @@ def read_whom(line: str, candidates: Sequence[Candidate]) -> Addressees:
     if not named.strip(" ,;"):
         raise BadInput(f"Type whom the letter is for. {_WANTED}")
     wanted, unwanted = _groups(named, candidates), _groups(left_out[0], candidates) if left_out else []
+    if not wanted:
+        raise BadInput(f"Type whom the letter is for. {_WANTED}")
     if left_out and not unwanted:
         raise BadInput(f'Type who is left out behind "but not". {_WANTED}')
     for words, group in (*wanted, *unwanted):

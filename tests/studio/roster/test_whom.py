@@ -89,6 +89,7 @@ def test_it_is_said_in_words_who_is_meant(line, said):
     ("line", "said"),
     [
         ("", "Type whom the letter is for"),
+        ("the families", "Type whom the letter is for"),
         (" , ", "Type whom the letter is for"),
         ("flute", '"flute" is not understood'),
         ("flute and harp students", '"flute" is not understood'),
