@@ -90,6 +90,8 @@ def trouble_words(trouble: RecitalTrouble, home: TeacherClock) -> str:
         return f"The recital is {length_words(trouble.seconds)} over its limit."
     if trouble.kind is AgainstRecital.CLOSED:
         return "The day is in a break of the studio."
+    if trouble.named is not None:
+        return f"The {trouble.named.about} of {what} names {one_line(trouble.named.called)}, who has no permission to be named."
     if trouble.broken is not None:
         return f"{what} {_BROKEN[trouble.broken.rule]}."
     return f"{who or what} {_AGAINST[trouble.kind]}."

@@ -87,7 +87,7 @@ class ReadyScreen(CockpitScreen):
         shown_as = "" if performer.shown_as == performer.called else f"on papers: {performer.shown_as}"
         if performer.shown_as == SOMEBODY:
             shown_as = f'on papers: "{SOMEBODY}"'
-        self.entitle(f"{performer.called}  {one_line(item.piece)}", shown_as)
+        self.entitle(f"{one_line(performer.called)}  {one_line(item.piece)}", shown_as)
         self.query_one("#facts", Static).update("  ".join(heard_facts(ready, today)))
         self._rows = [
             *(

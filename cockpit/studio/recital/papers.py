@@ -4,7 +4,6 @@ The program has nothing but what anybody may read. Costume, props, how one enter
 the sheet of the own family alone.
 """
 
-import re
 from collections.abc import Iterable, Mapping
 from datetime import date, datetime, timedelta
 from itertools import pairwise
@@ -12,8 +11,9 @@ from itertools import pairwise
 from cockpit.studio.assignments.assignment import Tempo
 from cockpit.studio.changes.recital import Recital, RecitalId, RecitalItem, RecitalItemId
 from cockpit.studio.clocks.moments import Zone, local_time, zone_at
-from cockpit.studio.people.people import Family, name_key
+from cockpit.studio.people.people import Family
 from cockpit.studio.post.letters import TimeThere
+from cockpit.studio.recital.names import has_name
 from cockpit.studio.recital.program import Performer, ProgramRow, RecitalProgram, begins_at
 from cockpit.studio.values import Value
 
@@ -131,7 +131,7 @@ def family_program(
 ) -> FamilyProgram:
     """What one family gets; `goals` are tempos to be reached, `strangers` the names of other families and of their students."""
     starts_at, zone = program.starts_at, family.zone
-    others = frozenset(map(name_key, strangers))
+    others = frozenset(strangers)
     unknown = min((row.number for row in program.rows if row.shared.seconds is None), default=len(program.rows))
     there_now, held = there(starts_at, zone), there(starts_at, program.recital.zone)
     return FamilyProgram(
@@ -198,7 +198,9 @@ def _own(
         instrument=item.instrument,
         starts=there(row.time.starts_at, performer.family.zone) if is_timed else None,
         has_track=_is_track(item),
-        with_whom=None if is_shared or _is_track(item) or _names(item.with_whom, others) else item.with_whom,
+        with_whom=None
+        if is_shared or _is_track(item) or any(has_name(item.with_whom, each) for each in others)
+        else item.with_whom,
         partners=tuple(each.called if each.family.id == performer.family.id else _shown_as(each) for each in partners),
         enters=item.enters,
         costume=item.costume,
@@ -210,12 +212,6 @@ def _own(
 
 def _is_track(item: RecitalItem) -> bool:
     return _TRACK in (item.with_whom or "").casefold()
-
-
-def _names(text: str | None, others: frozenset[str]) -> bool:
-    """Whether a text that she typed has a name of another family: `Ilse`, `Ilse's`, `Ilses`."""
-    typed = name_key(text or "")
-    return any(re.search(rf"(?<!\w){re.escape(name)}s?(?!\w)", typed) is not None for name in others if name)
 
 
 def _rehearsal(rehearsal: Recital, zone: Zone) -> RehearsalTold:

@@ -13,6 +13,7 @@ from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, first_name
 from cockpit.studio.people.permissions import Permission, Shown, allowed
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.recital.names import NameInWords, Unnamed, names_in_words, unnamed
 from cockpit.studio.recital.order import (
     BrokenRule,
     ItemKey,
@@ -76,13 +77,14 @@ class AgainstRecital(StrEnum):
     NIGHT = "is in the night"
     OVER_LIMIT = "is over the limit"
     CLOSED = "is in a break of the studio"
+    NAMES = "names a student"
 
 
 class RecitalTrouble(Value):
     """One thing that stands against a recital, told and never acted on.
 
     It is of a row, of a family whose clock shows `local` when the recital begins, or of the whole; `seconds` are those over
-    the limit, `because` the break or pause, `broken` what the order breaks.
+    the limit, `because` the break or pause, `broken` what the order breaks, `named` who is named and may not be.
     """
 
     kind: AgainstRecital
@@ -93,6 +95,7 @@ class RecitalTrouble(Value):
     seconds: int = 0
     because: TimeOff | None = None
     broken: BrokenRule | None = None
+    named: NameInWords | None = None
 
 
 class RecitalProgram(Value):
@@ -232,6 +235,8 @@ def _before(at: time | None, recital: Recital) -> datetime | None:
 
 def _with_troubles(program: RecitalProgram, people: RecitalPeople, preferences: Preferences) -> RecitalProgram:
     of_rows = (each for row in program.rows for each in _of_row(row, program, people))
+    unsaid = unnamed(people.students.values(), people.families, people.permissions, program.recital.held_on)
+    names = (each for row in program.rows for each in _names(row, unsaid))
     order = [_to_place(row, program) for row in program.rows]
     rows = {row.shared.id: row for row in program.rows}
     of_order = (
@@ -243,7 +248,7 @@ def _with_troubles(program: RecitalProgram, people: RecitalPeople, preferences: 
         starts_at=program.starts_at,
         rows=program.rows,
         times=program.times,
-        troubles=(*of_rows, *of_order, *_of_whole(program, people.time_off, preferences)),
+        troubles=(*of_rows, *names, *of_order, *_of_whole(program, people.time_off, preferences)),
     )
 
 
@@ -260,6 +265,14 @@ def _of_row(row: ProgramRow, program: RecitalProgram, people: RecitalPeople) -> 
         said = [each_said for each_said in people.permissions if each_said.student_id == each.student.id]
         if not allowed(said, Shown.RECITAL, program.recital.held_on):
             yield RecitalTrouble(kind=AgainstRecital.NOT_SEEN, row=row, performer=each)
+
+
+def _names(row: ProgramRow, unsaid: Iterable[Unnamed]) -> Iterable[RecitalTrouble]:
+    """Names in what is typed of a number, each once: a duet has its story and its title twice."""
+    people = tuple(unsaid)
+    found = (named for each in row.performers for named in names_in_words(each.item, each.family.id, people))
+    for named in dict.fromkeys(found):
+        yield RecitalTrouble(kind=AgainstRecital.NAMES, row=row, named=named)
 
 
 def _has_ended(student: Student, times: Iterable[StandingTime], on: date) -> bool:

@@ -14,6 +14,7 @@ from cockpit.studio.post.channels import Channel
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outgoing import DeliveryStatus, Paper
 from cockpit.studio.recital.program import AgainstRecital
+from cockpit.wording.recital import trouble_words
 
 HEADER = "student,weekday,time,minutes,family,instrument,zone,kept_in,email,permissions,language\n"
 ROSTER = f"""{HEADER}Ishaan,Tuesday,09:00,30,Banerjee,cello,Asia/Kolkata,teacher,banerjee@example.org,named,en
@@ -281,3 +282,12 @@ def test_a_name_of_another_family_is_on_no_sheet(told, whom):
     assert whom not in text
     told.change("Ilse", "with Mrs. Brandvold at the piano")
     assert "Mrs. Brandvold" in told.papers.preview(told.id, told.student("Ilse").family_id).text
+
+
+def test_a_name_that_others_may_not_see_is_told_before_the_papers_go(told):
+    told.change("Teodor", "enters after Ilse")
+    words = [
+        trouble_words(each, told.arranged.studio.preferences.home)
+        for each in told.papers.view(told.id).program.troubles
+    ]
+    assert "The entry of Teodor's Lantern Song names Ilse, who has no permission to be named." in words

@@ -13,7 +13,7 @@ from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 from cockpit.studio.people.permissions import Permission, Shown
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.recital.papers import calendar_days, family_program, public_program
-from cockpit.studio.recital.program import RecitalPeople, program_of
+from cockpit.studio.recital.program import AgainstRecital, RecitalPeople, program_of
 from cockpit.studio.values import replace
 
 ZONES = (
@@ -191,3 +191,15 @@ def test_a_recital_with_nothing_in_it_says_so():
     assert "The program is not settled yet." in program_markdown(nothing, 12, IN_ENGLISH)
     assert calendar_days(program([]))[0].minutes == 1
     assert nothing.starts.at == datetime(2026, 12, 19, 12, tzinfo=UTC).replace(tzinfo=None)
+
+
+def test_names_in_typed_words_are_told_where_nobody_said_that_others_may_see_them():
+    def told(*permitted, **words):
+        found = program([item_of(1, StudentId(1), 1, **words), item_of(2, StudentId(1), 2)], *permitted).troubles
+        return [(each.named.about, each.named.called) for each in found if each.kind is AgainstRecital.NAMES]
+
+    assert told() == []
+    assert told(enters="after Name2x", costume="NAME3X's hat") == [("entry", "Name2x"), ("costume", "Name3x")]
+    assert told(StudentId(2), enters="after Name2x") == []
+    assert told(enters="as Name1x or Name6x", story="Name1x runs the mill") == [("story", "Name1x")]  # 6 is a sibling
+    assert told(story="Name22x and aName2x") == []
