@@ -41,12 +41,16 @@ def words_after(part: str, labels: str, most: int = LONGEST_WORDS) -> tuple[str 
 
 
 def plain_words(text: str | None, most: int = LONGEST_WORDS) -> str | None:
-    """Typed words without quotes around them; None where they say that there is nothing.
+    """Typed words without the quotes around all of them; None where they say that there is nothing.
 
     Raises:
         BadInput: they are too long.
     """
-    plain = " ".join((text or "").strip('" ').split())
+    plain = " ".join((text or "").split())
+    if plain[1:-1].strip('" ') and plain[0] == plain[-1] == '"' and '"' not in plain[1:-1]:
+        plain = plain[1:-1].strip()
+    elif not plain.strip('" '):
+        plain = ""
     if len(plain) > most:
         raise BadInput(f"{plain[:20]}… is too long. Use at most {most} characters.")
     return plain if plain and plain.casefold() not in _NOTHING else None

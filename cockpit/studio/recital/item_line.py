@@ -26,8 +26,8 @@ PARTS = (
 _LONGEST, _LONGEST_TITLE = 2000, 300
 _PIECE = re.compile(rf"(?P<piece>.+?)\s+(?P<length>{LENGTH})", re.IGNORECASE)
 _LENGTH_ALONE = re.compile(rf"(?:lasts:? )?(?P<length>{LENGTH})|no length", re.IGNORECASE)
-_BY_HEART = re.compile(r"(?P<no>not )?(?:by heart|from memory|memorized)", re.IGNORECASE)
-_WITH = re.compile(r"(?:together )?with:? (?P<whom>.+)|alone|with nobody", re.IGNORECASE)
+_BY_HEART = re.compile(r"(?P<no>not )?(?:by heart|(?:by|from) memory|memorized)", re.IGNORECASE)
+_WITH = re.compile(r"alone|with (?:nobody|no one)|(?:together )?with:? (?P<whom>.+)", re.IGNORECASE)
 _PIN = re.compile(
     r"(?P<edge>first|last)|after (?P<after>.+)|before (?P<before>\d.*|noon)|(?:no pin|anywhere)", re.IGNORECASE
 )

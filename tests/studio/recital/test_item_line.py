@@ -53,6 +53,10 @@ def test_a_line_says_the_piece_its_length_and_all_that_goes_with_it():
         ("enters from the left", "enters", "from the left"),
         ("with grandma", "with_whom", "grandma"),
         ("alone", "with_whom", None),
+        ("with nobody", "with_whom", None),
+        ('note say "hi"', "note", 'say "hi"'),
+        ('note "hi" and "no"', "note", '"hi" and "no"'),
+        ('note "breathe first"', "note", "breathe first"),
         ("cello", "instrument", "cello"),
         ("piece Two Sparrows", "piece", "Two Sparrows"),
     ],
@@ -66,6 +70,7 @@ def test_each_part_changes_one_thing_of_an_item_that_is_there(line, field, value
 def test_by_heart_and_another_student_are_kept_beside_the_item():
     said = READER.read_change("not by heart, with Wren", FRESH)
     assert (said.by_heart, said.partner, said.item) == (False, StudentId(5), FRESH)
+    assert READER.read_change("by memory", FRESH).by_heart
 
 
 def test_a_title_of_300_characters_and_one_in_another_script_are_taken():

@@ -51,6 +51,7 @@ def test_the_line_of_a_recital_makes_it_again(recital, hours, month_first):
         ITEM,
         TOLD,
         replace(TOLD, pin=PinnedTo.FIRST, pinned_before=None),
+        replace(TOLD, note='say "hi, all"', story='"Snow, snow" and "ice"', costume='a "hat"'),
         replace(TOLD, pin=PinnedTo.AFTER, pinned_after=RecitalItemId(7), pinned_before=None),
     ],
 )
