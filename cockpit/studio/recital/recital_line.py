@@ -18,7 +18,7 @@ from cockpit.studio.values import replace
 
 EXAMPLES = '"winter tales, sat dec 19 12pm, theme snow and night, online, 60m"'
 CHANGES = (
-    '"sun 3pm", "theme night", "online", "place library hall", "link https://...", "60m", "no limit", "changeover 45s", '
+    '"sun dec 20 3pm", "theme night", "online", "place library hall", "link https://...", "60m", "no limit", "changeover 45s", '
     '"opening 3m", or "closing 2m"'
 )
 _LONGEST, _LONGEST_NAME = 1000, 80
