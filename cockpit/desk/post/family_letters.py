@@ -23,6 +23,7 @@ from cockpit.studio.post.family_letter import (
     LetterGuardian,
     faults_in,
     fields_in,
+    foreign_language,
     languages_in,
     text_for,
 )
@@ -64,7 +65,8 @@ class Recipient(Value):
 class LetterView(Value):
     """A letter, whom it is for in words or why the line is not understood, and each guardian, by family.
 
-    `unreached` are families of which no guardian gets news. `went` says that it went to somebody before.
+    `unreached` are families of which no guardian gets news; `foreign`, the family and the language of each that gets a text in one
+    that is not its own. `went` says that it went to somebody before.
     """
 
     letter: FamilyLetter
@@ -72,6 +74,7 @@ class LetterView(Value):
     is_understood: bool
     recipients: tuple[Recipient, ...] = ()
     unreached: tuple[str, ...] = ()
+    foreign: tuple[tuple[str, str], ...] = ()
     went: bool = False
 
     def of(self, sends: Sends) -> list[Recipient]:
@@ -172,7 +175,13 @@ class FamilyLetters:
             return LetterView(letter=letter, whom=str(fault), is_understood=False, went=went)
         recipients, unreached = self._recipients(whom, letter, {each.guardian_id: each for each in noted})
         return LetterView(
-            letter=letter, whom=whom.said, is_understood=True, recipients=recipients, unreached=unreached, went=went
+            letter=letter,
+            whom=whom.said,
+            is_understood=True,
+            recipients=recipients,
+            unreached=unreached,
+            foreign=self._foreign(letter, recipients),
+            went=went,
         )
 
     def leave_out(self, letter: FamilyLetter, recipient: Recipient) -> str:
@@ -357,6 +366,12 @@ class FamilyLetters:
             place=zone_at(family.zone, now),
         )
         return self._printer.family_letter(text, to)
+
+    def _foreign(self, letter: FamilyLetter, recipients: Iterable[Recipient]) -> tuple[tuple[str, str], ...]:
+        usual = self._preferences.sending.language
+        families = {each.family.id: each.family for each in recipients if each.sends is Sends.GOES}
+        found = ((each, foreign_language(letter.text, each.language or usual, usual)) for each in families.values())
+        return tuple((family.name, language) for family, language in found if language is not None)
 
     def _check_text(self, letter: FamilyLetter) -> None:
         faults = [*faults_in(letter.text), *self._unread(letter)]

@@ -34,6 +34,10 @@ def whom_words(view: LetterView) -> Content:
     if view.unreached:
         verb = "has" if len(view.unreached) == 1 else "have"
         said.append((f"; {listed(view.unreached)} {verb} no guardian who gets news", role("warning")))
+    for language in dict.fromkeys(language for _, language in view.foreign):
+        names = [family for family, each in view.foreign if each == language]
+        verb = "gets" if len(names) == 1 else "get"
+        said.append((f"; {listed(names)} {verb} the text in [{language}]", role("warning")))
     return Content.assemble(*said)
 
 

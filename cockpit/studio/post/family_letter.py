@@ -82,11 +82,23 @@ def text_for(typed: str, language: str, usual: str) -> LetterText:
     texts = texts_of(typed)
     if not texts:
         raise BadInput("The letter is empty. Its first line is the subject.")
-    names = (language.lower(), language.lower().partition("-")[0], "", usual.lower(), next(iter(texts)))
-    subject, _, body = next(texts[name] for name in names if name in texts).partition("\n")
+    subject, _, body = texts[_chosen(texts, language, usual)].partition("\n")
     if not body.strip():
         raise BadInput("The letter has a subject, which is its first line, and no text below it.")
     return LetterText(subject=subject.strip(), body=body.strip())
+
+
+def foreign_language(typed: str, language: str, usual: str) -> str | None:
+    """The language of the text that a family gets, where that is neither its own nor her `usual` one; None where it is."""
+    texts = texts_of(typed)
+    chosen = _chosen(texts, language, usual) if texts else ""
+    is_read = chosen.partition("-")[0] in {"", *(each.lower().partition("-")[0] for each in (language, usual))}
+    return None if is_read else chosen
+
+
+def _chosen(texts: Mapping[str, str], language: str, usual: str) -> str:
+    names = (language.lower(), language.lower().partition("-")[0], "", usual.lower(), next(iter(texts)))
+    return next(name for name in names if name in texts)
 
 
 def languages_in(typed: str) -> tuple[str, ...]:

@@ -337,3 +337,10 @@ def test_words_below_brackets_that_are_no_language_are_not_lost_silently(posted)
     with pytest.raises(BadInput, match=r"\[end\] is the language of no family, so nobody would get the text below it"):
         letters(posted).check(written(posted, text="News\n\nHello.\n[end]\nBring a stand."))
     letters(posted).check(written(posted, text="News\n\nHello.\n[es]\nAviso\n\nHola."))
+
+
+def test_who_would_get_a_text_in_another_language_than_theirs_is_told_before(posted):
+    view = written(posted, text="[es]\nHola\n\nEnsayamos el sábado.")
+    assert {family for family, _ in view.foreign} == {each.family.name for each in view.recipients}
+    assert {language for _, language in view.foreign} == {"es"}
+    assert written(posted, text="Hello\n\nWe rehearse.").foreign == ()

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cockpit.studio.errors import BadInput
-from cockpit.studio.post.family_letter import LetterText, faults_in, fields_in, filled, text_for
+from cockpit.studio.post.family_letter import LetterText, faults_in, fields_in, filled, foreign_language, text_for
 
 TYPED = "Rehearsal\n\nDear {family},\nbring a stand.\n\n[es]\nEnsayo\n\nQuerida familia {family}.\n\n[de-AT]\nProbe\n\nLiebe Familie."
 
@@ -94,3 +94,17 @@ def test_a_private_line_and_a_language_that_is_there_twice_are_told(typed, said)
 @pytest.mark.parametrize("typed", ["News\n\nNext time: bring a stand.", "News\n\nPrivate lessons go on in May."])
 def test_other_labels_and_the_word_private_are_no_fault(typed):
     assert list(faults_in(typed)) == []
+
+
+@pytest.mark.parametrize(
+    ("typed", "language", "found"),
+    [
+        ("[es]\nHola\n\nA", "en", "es"),
+        ("[es]\nHola\n\nA", "es-MX", None),
+        ("Hello\n\nA\n[es]\nHola\n\nA", "fr", None),
+        ("[es]\nHola\n\nA\n[en]\nHello\n\nA", "fr", None),
+        ("", "fr", None),
+    ],
+)
+def test_a_text_in_a_language_that_is_neither_the_familys_nor_hers_is_found(typed, language, found):
+    assert foreign_language(typed, language, "en") == found
