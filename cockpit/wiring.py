@@ -46,8 +46,8 @@ if TYPE_CHECKING:
     from cockpit.desk.post.family_letters import FamilyLetters
     from cockpit.desk.post.post import PostDesk
     from cockpit.desk.post.previewing import Previewing
+    from cockpit.desk.recital.desk import RecitalDesk
     from cockpit.desk.recital.papers import RecitalPapers
-    from cockpit.desk.recital.recitals import Recitals
     from cockpit.desk.roster.roster import StudioRoster
     from cockpit.store.index_thread import IndexThread
     from cockpit.store.line_index import LineIndex
@@ -194,20 +194,30 @@ def _recitals_of(
     preferences: Preferences,
     pages: "Callable[[], StudentPages]",
     making: "Callable[[], tuple[OurPrinter, StudioFolder, Previewing]]",
-) -> "tuple[Callable[[], Recitals], Callable[[], RecitalPapers]]":
+) -> "tuple[Callable[[], RecitalDesk], Callable[[], RecitalPapers]]":
     """What makes the desk of recitals, and that of their papers, when it is first asked for."""
 
     @functools.cache
-    def recitals() -> "Recitals":
+    def recitals() -> "RecitalDesk":
+        from cockpit.desk.recital.desk import RecitalDesk
+        from cockpit.desk.recital.lines import RecitalLines
+        from cockpit.desk.recital.live import LiveRecital
         from cockpit.desk.recital.recitals import Recitals
+        from cockpit.desk.recital.steps import RecitalSteps
 
-        return Recitals(asking, steps, preferences, pages)
+        known = Recitals(asking, preferences, pages)
+        return RecitalDesk(
+            reading=known,
+            lines=RecitalLines(asking, steps, preferences, known),
+            steps=RecitalSteps(asking[0], steps, preferences, known),
+            live=LiveRecital(asking[1], steps, known),
+        )
 
     @functools.cache
     def recital_papers() -> "RecitalPapers":
         from cockpit.desk.recital.papers import RecitalPapers
 
-        return RecitalPapers(asking, steps, making(), preferences, recitals())
+        return RecitalPapers(asking, steps, making(), preferences, recitals().reading)
 
     return recitals, recital_papers
 

@@ -203,17 +203,17 @@ def test_every_line_of_a_recital_makes_what_it_says(tmp_path):
         recitals = studio.desk.recitals()
         cells = [typed_in(cell) for cell, _ in rows_below("recital", "you type for a recital | it is")]
         begins, *parts = [line for cell in cells for line in cell]
-        recitals.do(recitals.propose_new(begins))
-        (listed,) = recitals.view().coming
+        recitals.lines.do(recitals.lines.propose_new(begins))
+        (listed,) = recitals.reading.view().coming
         for part in parts:
-            assert recitals.propose_new(f"{begins}, {part}").edits, part
+            assert recitals.lines.propose_new(f"{begins}, {part}").edits, part
         for child in ("sat dec 12 11am", "sat dec 19 7:30pm"):
             assert f"`{child}`" in PAGES["recital"]
-            assert recitals.propose_child(listed.recital.id, child, is_rehearsal=True).edits
+            assert recitals.lines.propose_child(listed.recital.id, child, is_rehearsal=True).edits
         begins, *parts = [
             line for cell, _ in rows_below("recital", "you type for an item | it is") for line in typed_in(cell)
         ]
         for item in (begins, "teodor lantern song 2:00"):
-            recitals.do(recitals.propose_typed_item(listed.recital.id, item))
+            recitals.lines.do(recitals.lines.propose_typed_item(listed.recital.id, item))
         for part in parts:
-            assert recitals.propose_typed_item(listed.recital.id, f"{begins}, {part}").edits, part
+            assert recitals.lines.propose_typed_item(listed.recital.id, f"{begins}, {part}").edits, part

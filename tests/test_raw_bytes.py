@@ -124,7 +124,7 @@ def test_no_paper_of_a_recital_has_a_raw_control(folder):
     called(folder, f"Ilse {TITLE} {C1}")
     with studio_at(folder, SetClock(datetime(2026, 12, 1, tzinfo=UTC)), to_write=True) as studio:
         papers = studio.desk.recital_papers()
-        (each,) = studio.desk.recitals().view().coming
+        (each,) = studio.desk.recitals().reading.view().coming
         papers.put_out(each.recital.id)
         written = [path.read_bytes() for path in papers.keep_files(each.recital.id)]
         (item,) = (each for each in studio.store.reading.open_outgoing() if each.paper is Paper.PROGRAM)

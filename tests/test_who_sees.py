@@ -150,7 +150,7 @@ def test_the_teachers_own_words_are_in_no_paper_for_a_family(tmp_path):
         desk.dispatch.hand_over(DraftsReally(ParcelSender(posted.studio.preferences.sending, studio)))
         posted.send(sender)
         desk.ahead.write_messages(26)
-        held = desk.recitals().view()
+        held = desk.recitals().reading.view()
         plays = [each for each in (*held.coming, *held.past) if not each.recital.is_rehearsal and each.numbers]
         assert plays
         for each in plays:

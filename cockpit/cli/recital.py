@@ -11,7 +11,7 @@ def recitals(folder: Path) -> str:
     from cockpit.wording.recital import recital_text, recital_title
 
     def ask(studio: Studio) -> str:
-        desk, home = studio.desk.recitals(), studio.preferences.home
+        desk, home = studio.desk.recitals().reading, studio.preferences.home
         found = [desk.program(each.recital.id) for each in desk.view().coming]
         told = [
             f"Rehearsal: {recital_title(each, home)}\n" if each.recital.is_rehearsal else recital_text(each, home)

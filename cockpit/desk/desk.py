@@ -31,8 +31,8 @@ if TYPE_CHECKING:
     from cockpit.desk.post.previewing import Previewing
     from cockpit.desk.post.reporting import Reporting
     from cockpit.desk.post.trying_channels import TryingChannels
+    from cockpit.desk.recital.desk import RecitalDesk
     from cockpit.desk.recital.papers import RecitalPapers
-    from cockpit.desk.recital.recitals import Recitals
     from cockpit.desk.roster.roster import StudioRoster
     from cockpit.studio.inquiries.deadline import Deadline
 
@@ -63,7 +63,7 @@ class Desk(Value):
     families: Callable[[], "FamilyLetters"]
     pages: Callable[[], "StudentPages"]
     mixing: Callable[[], "Mixing"]
-    recitals: Callable[[], "Recitals"]
+    recitals: Callable[[], "RecitalDesk"]
     recital_papers: Callable[[], "RecitalPapers"]
     index_notes: Callable[[Callable[[], None]], None]
     inquiry_deadlines: Callable[[], "tuple[Deadline, ...]"]

@@ -165,17 +165,17 @@ def plan_recital(desk: Desk, clock: SetClock, until: datetime) -> None:
         return
     clock.at = _PLANNED_AT
     recitals, planned = desk.recitals(), tomllib.loads(_text("recital.toml"))
-    recitals.do(recitals.propose_new(planned["line"]))
-    (listed,) = recitals.view().coming
+    recitals.lines.do(recitals.lines.propose_new(planned["line"]))
+    (listed,) = recitals.reading.view().coming
     recital_id = listed.recital.id
-    recitals.do(recitals.propose_child(recital_id, planned["rehearsal"], is_rehearsal=True))
+    recitals.lines.do(recitals.lines.propose_child(recital_id, planned["rehearsal"], is_rehearsal=True))
     for each in planned["items"]:
         student = desk.finding.student(each["student"]).student
-        recitals.do(recitals.propose_item(recital_id, student.id, each["line"]))
-        item = recitals.items(recital_id)[-1]
+        recitals.lines.do(recitals.lines.propose_item(recital_id, student.id, each["line"]))
+        item = recitals.reading.items(recital_id)[-1]
         for noted in each["noted"]:
             what = NotedThing(noted.removeprefix(_NOT))
-            recitals.note(item, what, recital_id, is_yes=not noted.startswith(_NOT))
+            recitals.steps.note(item, what, recital_id, is_yes=not noted.startswith(_NOT))
     clock.at = until
 
 

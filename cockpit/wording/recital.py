@@ -136,7 +136,7 @@ def _night(trouble: RecitalTrouble, home: TeacherClock) -> str:
         return ""
     at = f"{WEEKDAYS[trouble.local.weekday()][:3]} {clock_time(trouble.local, home.hours)}"
     place = city(zone_at(trouble.family.zone, trouble.local))
-    return f"The {one_line(trouble.family.name)} family has it in the night: {at} in {place}."
+    return f"It is night for the {one_line(trouble.family.name)} family: {at} in {place}."
 
 
 def _rows(program: RecitalProgram, home: TeacherClock) -> list[tuple[str, ...]]:

@@ -35,12 +35,12 @@ def best_of(take: Callable[[], object]) -> float:
 def filled(desk):
     """A recital with its items."""
     recitals = desk.recitals()
-    recitals.do(recitals.propose_new("winter tales, sat dec 19 12pm, online, 120m"))
-    (listed,) = recitals.view().coming
+    recitals.lines.do(recitals.lines.propose_new("winter tales, sat dec 19 12pm, online, 120m"))
+    (listed,) = recitals.reading.view().coming
     for number in range(ITEMS):
         student = desk.finding.student(PLAYERS[number % len(PLAYERS)]).student
         line = f"{'the old mill' if number < len(PLAYERS) else f'piece {number}'}, 1:{number % 60:02d}, costume no. {number % 3}"
-        recitals.do(recitals.propose_item(listed.recital.id, student.id, line))
+        recitals.lines.do(recitals.lines.propose_item(listed.recital.id, student.id, line))
     return listed.recital.id
 
 
@@ -53,7 +53,7 @@ async def measure(folder: Path) -> None:
         screen = RecitalScreen(opened.app.screen.parts, recital_id)
         await opened.app.push_screen(screen)
         await opened.done()
-        program = recitals.program(recital_id)
+        program = recitals.reading.program(recital_id)
         items = [each for row in program.rows for each in row.items]
         rows = screen.query_one(Rows)
 
@@ -63,12 +63,12 @@ async def measure(folder: Path) -> None:
 
         for words, take in (
             ("the screen, read again and painted", shown),
-            ("  the program", lambda: recitals.program(recital_id)),
-            ("  what is ready", lambda: recitals.readiness_of(items)),
+            ("  the program", lambda: recitals.reading.program(recital_id)),
+            ("  what is ready", lambda: recitals.reading.readiness_of(items)),
             ("  the rows", lambda: rows.lay_out(rows._draw)),
             ("an order drafted", lambda: drafted(program)),
-            ("  with what stands against it", lambda: (drafted(program), recitals.program(recital_id))),
-            ("when it suits all", lambda: recitals.suiting(recital_id)),
+            ("  with what stands against it", lambda: (drafted(program), recitals.reading.program(recital_id))),
+            ("when it suits all", lambda: recitals.reading.suiting(recital_id)),
             ("what each of seven families gets", lambda: papers.view(recital_id)),
             ("  one of them, as it will read it", lambda: papers.preview(recital_id, program.families[0].id)),
             ("the program and the running sheet, in the folder", lambda: papers.keep_files(recital_id)),

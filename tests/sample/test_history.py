@@ -79,9 +79,9 @@ def test_the_roster_tells_how_a_student_may_be_shown_an_adult_by_her_own_word(st
 
 def test_the_recital_is_in_three_weeks_with_one_at_night_one_unnamed_and_two_not_ready(studio):
     recitals = studio.desk.recitals()
-    rehearsal, listed = recitals.view().coming
+    rehearsal, listed = recitals.reading.view().coming
     assert (rehearsal.recital.is_rehearsal, listed.recital.name, listed.weeks) == (True, "Winter tales", 3)
-    program = recitals.program(listed.recital.id)
+    program = recitals.reading.program(listed.recital.id)
     starts = [f"{studio.preferences.home.local(row.time.starts_at):%H:%M:%S}" for row in program.rows]
     assert starts == ["12:03:00", "12:05:30", "12:08:30", "12:11:45", "12:14:45", "12:18:45", "12:23:15", "12:29:15"]
     assert [row.performers[0].called for row in program.rows] == [
@@ -89,7 +89,7 @@ def test_the_recital_is_in_three_weeks_with_one_at_night_one_unnamed_and_two_not
     ]  # fmt: skip
     assert [each.shown_as for row in program.rows for each in row.performers].count("a student") == 1
     assert [(each.kind, each.family.name) for each in program.troubles] == [(AgainstRecital.NIGHT, "Banerjee")]
-    by_heart = [recitals.readiness(row.shared).noted[0].answer for row in program.rows]
+    by_heart = [recitals.reading.readiness(row.shared).noted[0].answer for row in program.rows]
     assert by_heart.count(NotedAnswer.NO) == 2
 
 

@@ -56,7 +56,7 @@ def test_a_recital_is_a_head_its_items_in_columns_and_what_stands_against_it():
         "! Ishaan has no permission to be seen in a recital.\n"
         "! שירה's Piece has no length yet.\n"
         "! שירה has no permission to be seen in a recital.\n"
-        "! The Banerjee family has it in the night: Sat 11:30 pm in Kolkata.\n"
+        "! It is night for the Banerjee family: Sat 11:30 pm in Kolkata.\n"
         "! The recital is 3:30 over its limit.\n"
     )
 

@@ -62,9 +62,7 @@ def _row(row: ProgramRow, sheet: RunningSheet, home: TeacherClock) -> Iterator[s
     yield f"{exact_time(row.time.starts_at, home)}, {lasts}{', worked out' if shared.is_computed else ''}"
     for label, words in (
         ("Composer", shared.composer),
-        ("With", shared.with_whom),
         ("Story", shared.story),
-        ("Note", shared.note),
         ("Pinned", _pin(shared, sheet, home)),
     ):
         if words:
@@ -77,7 +75,13 @@ def _row(row: ProgramRow, sheet: RunningSheet, home: TeacherClock) -> Iterator[s
 def _performer(each: Performer, sheet: RunningSheet) -> Iterator[str]:
     item = each.item
     yield f"on the program as {one_line(each.shown_as)}{f', {one_line(item.instrument)}' if item.instrument else ''}"
-    for label, words in (("enters", item.enters), ("costume", item.costume), ("props", item.props)):
+    for label, words in (
+        ("with", item.with_whom),
+        ("enters", item.enters),
+        ("costume", item.costume),
+        ("props", item.props),
+        ("note", item.note),
+    ):
         if words:
             yield f"{label}: {one_line(words)}"
     readiness = sheet.readiness.get(item.id)

@@ -1286,7 +1286,7 @@ COMMANDS: tuple[Command, ...] = (
         keys=("s",),
         label="Add a sitting",
         short="sitting",
-        help="The same recital at another time, such as sat dec 19 7:30pm, for those who have the first one in the night.",
+        help="The same recital at another time, such as sat dec 19 7:30pm, for families for whom the first one is at night.",
         words="second time zones split",
         place=Place.RECITAL,
     ),

@@ -316,7 +316,7 @@ class Curtain(Widget):
 
     def _read(self) -> CurtainView:
         board, running = self._desk.board, self._desk.day.running
-        played = played_on_curtain(self._desk.recitals().live_program(), running)
+        played = played_on_curtain(self._desk.recitals().reading.live_program(), running)
         if played is not None:
             return CurtainView(lifts=key_name(next(iter(self._keys), WITHOUT_A_KEY)), says=self._says, played=played)
         lines = board.family_lines() if self._shows_family_lines else None

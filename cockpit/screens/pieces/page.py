@@ -84,7 +84,7 @@ class PageScreen(CockpitScreen):
         self.entitle(said, f"next {near_date(home.date_of(at), page.on)}" if at is not None else "no lesson booked")
         played = [
             f"{one_line(listed.recital.name)} {days_to_words(listed.recital.held_on, listed.weeks, page.on)}: {one_line(item.piece)}"
-            for listed, item in self.desk.recitals().to_come_of(self._student_id)
+            for listed, item in self.desk.recitals().reading.to_come_of(self._student_id)
         ]
         self.query_one("#attended", Static).update("\n".join((facts(page), *played)))
         rules = self.settings.preferences.pieces.mix
@@ -142,7 +142,9 @@ class PageScreen(CockpitScreen):
         from cockpit.screens.recital.lines import ask_recital_line  # when it is first asked for
 
         def ask() -> None:
-            coming = [each.recital for each in self.desk.recitals().view().coming if each.recital.parent_id is None]
+            coming = [
+                each.recital for each in self.desk.recitals().reading.view().coming if each.recital.parent_id is None
+            ]
             if not coming:
                 raise Refused("No recital is to come. Press g in the queue to make one.")
             kind, key = self._chosen_row()

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from cockpit.desk.calendar.proposals import Proposal, Purpose
-from cockpit.desk.recital.recitals import Recitals
+from cockpit.desk.recital.desk import RecitalDesk
 from cockpit.screens.screen import CockpitScreen
 from cockpit.screens.typed_times.line import LineScreen
 from cockpit.studio.changes.recital import RecitalId, RecitalItem
@@ -14,10 +14,12 @@ from cockpit.studio.shown import one_line
 _ITS_OWN = frozenset({Purpose.RECITAL_CHANGE, Purpose.ITEM_CHANGE})
 
 
-class RecitalLines:
+class LinesAbout:
     """Reads lines about one recital, or one item of it; `typed` is the line that an unchanged one has."""
 
-    def __init__(self, recitals: Recitals, recital_id: RecitalId | None, item: RecitalItem | None, typed: str) -> None:
+    def __init__(
+        self, recitals: RecitalDesk, recital_id: RecitalId | None, item: RecitalItem | None, typed: str
+    ) -> None:
         self._recitals = recitals
         self._recital_id, self._item = recital_id, item
         self._typed = typed
@@ -27,7 +29,7 @@ class RecitalLines:
         if purpose in _ITS_OWN and line == self._typed:
             raise BadInput("Change what you like. What you take out of the line is taken away.")
         if purpose is Purpose.RECITAL:
-            return self._recitals.propose_new(line)
+            return self._recitals.lines.propose_new(line)
         if self._recital_id is None:
             raise Refused("Choose a recital first.")
         return self._propose(self._recital_id, purpose, line)
@@ -35,15 +37,15 @@ class RecitalLines:
     def _propose(self, recital_id: RecitalId, purpose: Purpose, line: str) -> Proposal:
         recitals, item = self._recitals, self._item
         if purpose is Purpose.RECITAL_CHANGE:
-            return recitals.propose_change(recital_id, line, is_whole=True)
+            return recitals.lines.propose_change(recital_id, line, is_whole=True)
         if purpose is Purpose.RECITAL_TIME:
-            return recitals.propose_change(recital_id, line)
+            return recitals.lines.propose_change(recital_id, line)
         if purpose in {Purpose.REHEARSAL, Purpose.SITTING}:
-            return recitals.propose_child(recital_id, line, is_rehearsal=purpose is Purpose.REHEARSAL)
+            return recitals.lines.propose_child(recital_id, line, is_rehearsal=purpose is Purpose.REHEARSAL)
         if item is None:
-            return recitals.propose_typed_item(recital_id, line)
+            return recitals.lines.propose_typed_item(recital_id, line)
         is_whole = purpose is Purpose.ITEM_CHANGE
-        return recitals.propose_item_change(item.recital_id, item.id, line, is_whole=is_whole)
+        return recitals.lines.propose_item_change(item.recital_id, item.id, line, is_whole=is_whole)
 
 
 def ask_recital_line(
@@ -66,11 +68,11 @@ def ask_recital_line(
     if item is not None:
         name = item.piece
     elif recital_id is not None:
-        name = recitals.recital(recital_id).name
+        name = recitals.reading.recital(recital_id).name
 
     def understood(proposal: Proposal | None) -> None:
-        if proposal is not None and screen.step(lambda: recitals.do(proposal)) and then is not None:
+        if proposal is not None and screen.step(lambda: recitals.lines.do(proposal)) and then is not None:
             then(proposal)
 
-    lines = RecitalLines(recitals, recital_id, item, typed)
+    lines = LinesAbout(recitals, recital_id, item, typed)
     screen.app.push_screen(LineScreen(lines, purpose, None, typed, one_line(name)), understood)

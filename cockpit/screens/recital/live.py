@@ -9,7 +9,7 @@ from textual.widget import Widget
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from cockpit.desk.recital.recitals import Recitals
+from cockpit.desk.recital.desk import RecitalDesk
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.look.show import HAPPENED, NOT, NOW, OPEN, WIDEST, Piece, cut_at_word, placed, role
 from cockpit.screens.recital.recital_rows import length_shown
@@ -54,18 +54,18 @@ class LiveScreen(CockpitScreen):
         self.dismiss(None)
 
     @property
-    def recitals(self) -> Recitals:
+    def recitals(self) -> RecitalDesk:
         """What takes the steps."""
         return self.desk.recitals()
 
     def show(self) -> None:
         """Looks again; the cursor goes to what is played, or to what is next."""
         try:
-            program = self._program = self.recitals.program(self._recital_id)
+            program = self._program = self.recitals.reading.program(self._recital_id)
         except NotFound:
             self.call_next(self._leave)
             return
-        now = self.recitals.now(self._recital_id)
+        now = self.recitals.reading.now(self._recital_id)
         self.query_one(Rows).lay_out(lambda width: live_options(program, width))
         here = now.playing or (now.following[0] if now.following else None)
         if here is not None:
@@ -80,7 +80,7 @@ class LiveScreen(CockpitScreen):
         program = self._program
         if program is None:
             return
-        now = self.recitals.now(self._recital_id)
+        now = self.recitals.reading.now(self._recital_id)
         rows = live_rows(now, program, self.settings.preferences.home, self.app.size.width - 2)
         told = (one_line(program.recital.name), live_count(now, program), "\n".join(each.plain for each in rows))
         if told != self._told:
@@ -99,19 +99,19 @@ class LiveScreen(CockpitScreen):
 
     def action_go_on(self) -> None:
         """Begins what is next, or ends what is played."""
-        self._take(self.recitals.go_on)
+        self._take(self.recitals.live.go_on)
 
     def action_go_back(self) -> None:
         """Takes the last moment back."""
-        self._take(self.recitals.go_back)
+        self._take(self.recitals.live.go_back)
 
     def action_skip(self) -> None:
         """Passes over what is next."""
-        self._take(self.recitals.skip)
+        self._take(self.recitals.live.skip)
 
     def action_move_to_end(self) -> None:
         """Moves what is next behind all others."""
-        self._take(self.recitals.move_to_end)
+        self._take(self.recitals.live.move_to_end)
 
     def _take(self, step: Callable[[RecitalId], RecitalNow]) -> None:
         def take() -> None:

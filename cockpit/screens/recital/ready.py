@@ -8,7 +8,7 @@ from textual.widget import Widget
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from cockpit.desk.recital.recitals import Recitals
+from cockpit.desk.recital.desk import RecitalDesk
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.look.show import HAPPENED, NOT, OPEN, WIDEST, Piece, cut_at_word, placed, role
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
@@ -68,7 +68,7 @@ class ReadyScreen(CockpitScreen):
         self.dismiss(None)
 
     @property
-    def recitals(self) -> Recitals:
+    def recitals(self) -> RecitalDesk:
         """What takes the steps."""
         return self.desk.recitals()
 
@@ -81,8 +81,8 @@ class ReadyScreen(CockpitScreen):
             return
         home = self.settings.preferences.home
         today = home.date_of(self.desk.clock.now())
-        program = self.recitals.program(self._recital_id)
-        ready = self.recitals.readiness(item)
+        program = self.recitals.reading.program(self._recital_id)
+        ready = self.recitals.reading.readiness(item)
         performer = next(each for row in program.rows for each in row.performers if each.item.id == item.id)
         shown_as = "" if performer.shown_as == performer.called else f"on papers: {performer.shown_as}"
         if performer.shown_as == SOMEBODY:
@@ -100,7 +100,7 @@ class ReadyScreen(CockpitScreen):
                 )
                 for each in ready.noted
             ),
-            *(self._rehearsed(each, item) for each in self.recitals.program(item.recital_id).rehearsals),
+            *(self._rehearsed(each, item) for each in self.recitals.reading.program(item.recital_id).rehearsals),
         ]
         self.query_one(Rows).lay_out(self._options)
 
@@ -131,7 +131,7 @@ class ReadyScreen(CockpitScreen):
             row = self._chosen()
             if row.thing is None:
                 raise Refused("A permission is said in the roster: press d on the student.")
-            return self.recitals.note(self._item(), row.thing, row.of, is_yes=answer(row))
+            return self.recitals.steps.note(self._item(), row.thing, row.of, is_yes=answer(row))
 
         self.step(take)
 
@@ -142,7 +142,7 @@ class ReadyScreen(CockpitScreen):
         return self._rows[place]
 
     def _item(self) -> RecitalItem:
-        found = [each for each in self.recitals.items(self._recital_id) if each.id == self._item_id]
+        found = [each for each in self.recitals.reading.items(self._recital_id) if each.id == self._item_id]
         if not found:
             raise NotFound("This item is not in the recital any more.")
         return found[0]
@@ -150,7 +150,7 @@ class ReadyScreen(CockpitScreen):
     def _rehearsed(self, rehearsal: Recital, item: RecitalItem) -> ReadyRow:
         home = self.settings.preferences.home
         today = home.date_of(self.desk.clock.now())
-        noted = self.recitals.rehearsed(item).get(rehearsal.id)
+        noted = self.recitals.reading.rehearsed(item).get(rehearsal.id)
         answer = NotedAnswer.NOT_SAID if noted is None else NotedAnswer.YES if noted.is_yes else NotedAnswer.NO
         return ReadyRow(
             words=f"at the rehearsal, {near_date(rehearsal.held_on, today)}",

@@ -8,7 +8,7 @@ from textual.widget import Widget
 from textual.widgets import OptionList, Static
 
 from cockpit.desk.calendar.proposals import Purpose
-from cockpit.desk.recital.recitals import Recitals
+from cockpit.desk.recital.desk import RecitalDesk
 from cockpit.screens.asking import AskingScreen, Choice
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.recital.lines import ask_recital_line
@@ -64,21 +64,21 @@ class RecitalScreen(CockpitScreen):
         self.dismiss(None)
 
     @property
-    def recitals(self) -> Recitals:
+    def recitals(self) -> RecitalDesk:
         """What takes the steps."""
         return self.desk.recitals()
 
     def show(self) -> None:
         """Looks again; the cursor stays on its item."""
         try:
-            program = self.recitals.program(self._recital_id)
+            program = self.recitals.reading.program(self._recital_id)
         except NotFound:  # the step that made it was taken back
             self.call_next(self._leave)
             return
         home = self.settings.preferences.home
         today = home.date_of(self.desk.clock.now())
         items = [each for row in program.rows for each in row.items]
-        shown = ShownRecital(program=program, ready=self.recitals.readiness_of(items), home=home, today=today)
+        shown = ShownRecital(program=program, ready=self.recitals.reading.readiness_of(items), home=home, today=today)
         self._shown = shown
         named, when = shown_title(program, home, today)
         music = f"{length_words(program.times.music)} of music" if program.rows else ""
@@ -120,7 +120,7 @@ class RecitalScreen(CockpitScreen):
                 self._change(RecitalId(number))
                 return
             item = self._chosen()
-            typed = self.recitals.line_of_item(self._recital_id, item.id)
+            typed = self.recitals.lines.line_of_item(self._recital_id, item.id)
             ask_recital_line(self, Purpose.ITEM_CHANGE, (self._recital_id, item), typed)
 
         self.attempt(ask)
@@ -131,22 +131,22 @@ class RecitalScreen(CockpitScreen):
         def remove() -> str:
             kind, number = self._chosen_row()
             if kind == OTHER:
-                return self.recitals.remove(RecitalId(number))
-            return self.recitals.remove_item(self._recital_id, self._chosen().id)
+                return self.recitals.steps.remove(RecitalId(number))
+            return self.recitals.steps.remove_item(self._recital_id, self._chosen().id)
 
         self.step(remove)
 
     def action_move_up(self) -> None:
         """Moves the chosen item before the one above it."""
-        self.step(lambda: self.recitals.move(self._recital_id, self._chosen().id, -1))
+        self.step(lambda: self.recitals.steps.move(self._recital_id, self._chosen().id, -1))
 
     def action_move_down(self) -> None:
         """Moves the chosen item behind the one below it."""
-        self.step(lambda: self.recitals.move(self._recital_id, self._chosen().id, 1))
+        self.step(lambda: self.recitals.steps.move(self._recital_id, self._chosen().id, 1))
 
     def action_draft_order(self) -> None:
         """Puts the items into a drafted order."""
-        self.step(lambda: self.recitals.draft_order(self._recital_id))
+        self.step(lambda: self.recitals.steps.draft_order(self._recital_id))
 
     def action_set_length(self) -> None:
         """Asks how long the chosen item lasts, begun with what is known."""
@@ -160,7 +160,7 @@ class RecitalScreen(CockpitScreen):
 
     def action_compute_lengths(self) -> None:
         """Works out the lengths that nobody typed."""
-        self.step(lambda: self.recitals.compute_lengths(self._recital_id))
+        self.step(lambda: self.recitals.steps.compute_lengths(self._recital_id))
 
     def action_show_ready(self) -> None:
         """Opens what was noted of the chosen item."""
@@ -232,11 +232,11 @@ class RecitalScreen(CockpitScreen):
             raise Refused("Nobody plays yet. Press a to add an item.")
 
     def _change(self, recital_id: RecitalId) -> None:
-        ask_recital_line(self, Purpose.RECITAL_CHANGE, (recital_id, None), self.recitals.line_of(recital_id))
+        ask_recital_line(self, Purpose.RECITAL_CHANGE, (recital_id, None), self.recitals.lines.line_of(recital_id))
 
     def _run(self) -> None:
         self._refuse_empty()
-        recital, home = self.recitals.recital(self._recital_id), self.settings.preferences.home
+        recital, home = self.recitals.reading.recital(self._recital_id), self.settings.preferences.home
         if recital.is_rehearsal:
             raise Refused("A rehearsal is not run here. Press r on an item to note who attended.")
         if recital.began_at is not None or home.date_of(begins_at(recital)) == home.date_of(self.desk.clock.now()):
@@ -270,15 +270,15 @@ class RecitalScreen(CockpitScreen):
 
         def chosen(answer: str | None) -> None:
             if answer is not None:
-                self.step(lambda: self.recitals.move_to_sitting(item, others[int(answer) - 1].id))
+                self.step(lambda: self.recitals.steps.move_to_sitting(item, others[int(answer) - 1].id))
 
         self.app.push_screen(AskingScreen(f"{item.piece}: into which sitting?", answers), chosen)
 
     def _sittings(self) -> list[Recital]:
         """The recital with all its sittings, by date."""
-        own = self.recitals.recital(self._recital_id)
-        first = self.recitals.recital(own.parent_id) if own.parent_id is not None else own
-        return [first, *self.recitals.program(first.id).sittings]
+        own = self.recitals.reading.recital(self._recital_id)
+        first = self.recitals.reading.recital(own.parent_id) if own.parent_id is not None else own
+        return [first, *self.recitals.reading.program(first.id).sittings]
 
     def _tell_chosen(self) -> None:
         """Tells of the item with the cursor."""
@@ -310,7 +310,7 @@ class RecitalScreen(CockpitScreen):
         """
         kind, number = self._chosen_row()
         item_id = RecitalItemId(number)
-        found = [each for each in self.recitals.items(self._recital_id) if kind == ITEM and each.id == item_id]
+        found = [each for each in self.recitals.reading.items(self._recital_id) if kind == ITEM and each.id == item_id]
         if not found:
             raise Refused("Choose an item first. Press a to add one.")
         return found[0]

@@ -7,7 +7,7 @@ from textual.widget import Widget
 from textual.widgets import OptionList
 
 from cockpit.desk.calendar.proposals import Proposal, Purpose
-from cockpit.desk.recital.recitals import Recitals
+from cockpit.desk.recital.desk import RecitalDesk
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.recital.lines import ask_recital_line
 from cockpit.screens.recital.recital import RecitalScreen
@@ -33,18 +33,18 @@ class RecitalsScreen(CockpitScreen):
         """Shows it, or the one that is to come."""
         self.show()
         self.query_one(Rows).focus()
-        own = [each for each in self.recitals.view().coming if each.recital.parent_id is None]
+        own = [each for each in self.recitals.reading.view().coming if each.recital.parent_id is None]
         if len(own) == 1:
             self._open(own[0].recital.id)
 
     @property
-    def recitals(self) -> Recitals:
+    def recitals(self) -> RecitalDesk:
         """What keeps recitals."""
         return self.desk.recitals()
 
     def show(self) -> None:
         """Looks again; the cursor stays on its line."""
-        view, home = self.recitals.view(), self.settings.preferences.home
+        view, home = self.recitals.reading.view(), self.settings.preferences.home
         today = home.date_of(self.desk.clock.now())
         own = [each for each in view.coming if each.recital.parent_id is None]
         self.entitle(f"{counted(len(own), 'recital')} to come" if own else "none to come")
@@ -69,13 +69,13 @@ class RecitalsScreen(CockpitScreen):
 
         def ask() -> None:
             chosen = self._chosen()
-            ask_recital_line(self, Purpose.RECITAL_CHANGE, (chosen, None), self.recitals.line_of(chosen))
+            ask_recital_line(self, Purpose.RECITAL_CHANGE, (chosen, None), self.recitals.lines.line_of(chosen))
 
         self.attempt(ask)
 
     def action_remove(self) -> None:
         """Removes the chosen one with all that belongs to it."""
-        self.step(lambda: self.recitals.remove(self._chosen()))
+        self.step(lambda: self.recitals.steps.remove(self._chosen()))
 
     def _added(self, proposal: Proposal) -> None:
         new = next((edit.after for edit in proposal.edits), None)

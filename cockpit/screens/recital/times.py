@@ -11,7 +11,7 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.proposals import Purpose
-from cockpit.desk.recital.recitals import Recitals
+from cockpit.desk.recital.desk import RecitalDesk
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.look.show import NEEDS_HER, OPEN, WIDEST, cut_at_word, hung, placed, role
 from cockpit.screens.recital.lines import ask_recital_line
@@ -97,15 +97,15 @@ class TimesScreen(CockpitScreen):
         self.query_one(Rows).focus()
 
     @property
-    def recitals(self) -> Recitals:
+    def recitals(self) -> RecitalDesk:
         """What takes the steps."""
         return self.desk.recitals()
 
     def show(self) -> None:
         """Looks again."""
         home = self.settings.preferences.home
-        program = self.recitals.program(self._recital_id)
-        view = SuitingView(program=program, sittings=self.recitals.suiting(self._recital_id), home=home)
+        program = self.recitals.reading.program(self._recital_id)
+        view = SuitingView(program=program, sittings=self.recitals.reading.suiting(self._recital_id), home=home)
         self._view = view
         local = home.local(program.starts_at)
         today = home.date_of(self.desk.clock.now())

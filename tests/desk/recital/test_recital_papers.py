@@ -40,10 +40,10 @@ class Told:
     def __init__(self, arranged):
         self.arranged, self.clock, self.desk = arranged, arranged.clock, arranged.studio.desk
         self.recitals, self.papers = self.desk.recitals(), self.desk.recital_papers()
-        self.recitals.do(self.recitals.propose_new(TALES))
-        self.id = self.recitals.view().coming[0].recital.id
+        self.recitals.lines.do(self.recitals.lines.propose_new(TALES))
+        self.id = self.recitals.reading.view().coming[0].recital.id
         for name, line in ITEMS:
-            self.recitals.do(self.recitals.propose_item(self.id, self.student(name).id, line))
+            self.recitals.lines.do(self.recitals.lines.propose_item(self.id, self.student(name).id, line))
 
     def student(self, name):
         return self.desk.finding.student(name).student
@@ -53,8 +53,8 @@ class Told:
         return next(each for each in self.papers.view(self.id).families if each.family.id == family)
 
     def change(self, name, line):
-        item = next(each for each in self.recitals.items(self.id) if each.student_id == self.student(name).id)
-        self.recitals.do(self.recitals.propose_item_change(self.id, item.id, line))
+        item = next(each for each in self.recitals.reading.items(self.id) if each.student_id == self.student(name).id)
+        self.recitals.lines.do(self.recitals.lines.propose_item_change(self.id, item.id, line))
 
     def outgoing(self):
         return [each for each in self.arranged.studio.store.reading.open_outgoing() if each.paper is Paper.PROGRAM]
@@ -118,7 +118,7 @@ def test_what_was_put_out_can_be_taken_back_for_ten_seconds(told):
 def test_a_moved_recital_is_the_same_event_with_a_higher_sequence(told):
     first = told.of("Ilse").at[0].item.next_lesson
     told.papers.put_out(told.id)
-    told.recitals.do(told.recitals.propose_change(told.id, "sun dec 20 1pm"))
+    told.recitals.lines.do(told.recitals.lines.propose_change(told.id, "sun dec 20 1pm"))
     again = told.of("Ilse").at[0].item.next_lesson
     lines = [
         {name: value for name, _, value in (line.partition(":") for line in text.splitlines())}
@@ -130,7 +130,7 @@ def test_a_moved_recital_is_the_same_event_with_a_higher_sequence(told):
 
 
 def test_a_draft_has_the_page_to_print_and_the_day_for_the_calendar(told):
-    told.recitals.do(told.recitals.propose_child(told.id, "sat dec 12 11am", is_rehearsal=True))
+    told.recitals.lines.do(told.recitals.lines.propose_child(told.id, "sat dec 12 11am", is_rehearsal=True))
     told.papers.put_out(told.id)
     told.clock.wind(seconds=11)
     parcels = []
@@ -209,9 +209,9 @@ def test_a_permission_that_is_given_later_changes_the_papers_of_all(told):
 
 
 def test_two_recitals_on_one_day_have_papers_of_their_own(told):
-    told.recitals.do(told.recitals.propose_new("songs, sat dec 19 5pm, online"))
-    other = next(each.recital.id for each in told.recitals.view().coming if each.recital.id != told.id)
-    told.recitals.do(told.recitals.propose_item(other, told.student("Ilse").id, "Little Canoe 2:00"))
+    told.recitals.lines.do(told.recitals.lines.propose_new("songs, sat dec 19 5pm, online"))
+    other = next(each.recital.id for each in told.recitals.reading.view().coming if each.recital.id != told.id)
+    told.recitals.lines.do(told.recitals.lines.propose_item(other, told.student("Ilse").id, "Little Canoe 2:00"))
     told.papers.put_out(told.id)
     assert told.papers.view(other).families[0].goes
     told.papers.put_out(other)
@@ -221,8 +221,8 @@ def test_two_recitals_on_one_day_have_papers_of_their_own(told):
 
 
 def test_who_withdraws_leaves_no_gap_in_the_numbers_and_gets_no_papers_any_more(told):
-    item = next(each for each in told.recitals.items(told.id) if each.student_id == told.student("Ilse").id)
-    told.recitals.remove_item(told.id, item.id)
+    item = next(each for each in told.recitals.reading.items(told.id) if each.student_id == told.student("Ilse").id)
+    told.recitals.steps.remove_item(told.id, item.id)
     assert "2. Lantern Song" in told.of("Ishaan").letter.text
     with pytest.raises(NotFound, match="nobody in the recital any more"):
         told.papers.preview(told.id, told.student("Ilse").family_id)
@@ -247,12 +247,12 @@ def test_the_folder_gets_the_program_and_her_running_sheet(told):
 
 
 def test_a_rehearsal_and_an_empty_recital_have_no_papers_for_families(told):
-    told.recitals.do(told.recitals.propose_child(told.id, "sat dec 12 11am", is_rehearsal=True))
-    (rehearsal,) = told.recitals.program(told.id).rehearsals
+    told.recitals.lines.do(told.recitals.lines.propose_child(told.id, "sat dec 12 11am", is_rehearsal=True))
+    (rehearsal,) = told.recitals.reading.program(told.id).rehearsals
     with pytest.raises(Refused, match="papers of its recital"):
         told.papers.view(rehearsal.id)
-    told.recitals.do(told.recitals.propose_new("songs, sun dec 20 5pm, online"))
-    empty = next(each.recital.id for each in told.recitals.view().coming if each.recital.name == "songs")
+    told.recitals.lines.do(told.recitals.lines.propose_new("songs, sun dec 20 5pm, online"))
+    empty = next(each.recital.id for each in told.recitals.reading.view().coming if each.recital.name == "songs")
     with pytest.raises(Refused, match="Nobody plays in this recital yet"):
         told.papers.put_out(empty)
     markdown, *_ = told.papers.keep_files(empty)

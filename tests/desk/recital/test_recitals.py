@@ -40,8 +40,8 @@ class Played:
     def __init__(self, arranged, items=EIGHT, line=TALES):
         self.arranged, self.clock, self.desk = arranged, arranged.clock, arranged.studio.desk
         self.recitals = self.desk.recitals()
-        self.recitals.do(self.recitals.propose_new(line))
-        (listed,) = self.recitals.view().coming
+        self.recitals.lines.do(self.recitals.lines.propose_new(line))
+        (listed,) = self.recitals.reading.view().coming
         self.id = listed.recital.id
         for name, item in items:
             self.add(name, item)
@@ -50,17 +50,17 @@ class Played:
         return self.desk.finding.student(name).student.id
 
     def add(self, name, line):
-        return self.recitals.do(self.recitals.propose_item(self.id, self.student(name), line))
+        return self.recitals.lines.do(self.recitals.lines.propose_item(self.id, self.student(name), line))
 
     def change(self, name, line):
-        return self.recitals.do(self.recitals.propose_item_change(self.id, self.item(name).id, line))
+        return self.recitals.lines.do(self.recitals.lines.propose_item_change(self.id, self.item(name).id, line))
 
     def item(self, name):
-        return next(each for each in self.recitals.items(self.id) if each.student_id == self.student(name))
+        return next(each for each in self.recitals.reading.items(self.id) if each.student_id == self.student(name))
 
     @property
     def program(self):
-        return self.recitals.program(self.id)
+        return self.recitals.reading.program(self.id)
 
     @property
     def names(self):
@@ -94,13 +94,13 @@ def test_the_family_for_whom_it_is_night_is_told_and_nobody_else(tmp_path):
         (night,) = recital.against(AgainstRecital.NIGHT)
         assert night.family.name == "Banerjee"
         assert f"{night.local:%a %H:%M}" == "Sat 23:30"
-        recital.recitals.do(recital.recitals.propose_change(recital.id, "in person"))
+        recital.recitals.lines.do(recital.recitals.lines.propose_change(recital.id, "in person"))
         assert recital.against(AgainstRecital.NIGHT) == []
 
 
 def test_the_times_that_suit_most_leave_out_one_family_and_two_sittings_reach_all(tmp_path):
     with played(tmp_path) as recital:
-        sittings = recital.recitals.suiting(recital.id)
+        sittings = recital.recitals.reading.suiting(recital.id)
         best = best_sittings(sittings)
         names = {each.id: each.name for each in recital.program.families}
         assert [{names[each] for each in found.at_night} for found in best] == [{"Kealoha"}, {"Banerjee"}]
@@ -111,9 +111,9 @@ def test_the_times_that_suit_most_leave_out_one_family_and_two_sittings_reach_al
 def test_an_order_is_drafted_moved_and_taken_back(tmp_path):
     with played(tmp_path) as recital:
         before = recital.names
-        recital.recitals.move(recital.id, recital.item("Mireille").id, -7)
+        recital.recitals.steps.move(recital.id, recital.item("Mireille").id, -7)
         assert recital.names == ["Mireille", *before[:-1]]
-        recital.recitals.draft_order(recital.id)
+        recital.recitals.steps.draft_order(recital.id)
         # By length where nobody has a level.
         drafted = recital.names
         assert drafted[0] == "Ishaan"
@@ -123,7 +123,7 @@ def test_an_order_is_drafted_moved_and_taken_back(tmp_path):
         recital.arranged.undo()
         assert recital.names == before
         with pytest.raises(Refused, match="last item already"):
-            recital.recitals.move(recital.id, recital.item("Mireille").id, 1)
+            recital.recitals.steps.move(recital.id, recital.item("Mireille").id, 1)
 
 
 def test_pins_hold_in_a_drafted_order(tmp_path):
@@ -131,7 +131,7 @@ def test_pins_hold_in_a_drafted_order(tmp_path):
         recital.change("Nalani", "first")
         recital.change("Ishaan", "last")
         recital.change("Wren", "after teodor")
-        recital.recitals.draft_order(recital.id)
+        recital.recitals.steps.draft_order(recital.id)
         names = recital.names
         assert (names[0], names[-1]) == ("Nalani", "Ishaan")
         assert names.index("Wren") > names.index("Teodor")
@@ -144,11 +144,11 @@ def test_pins_hold_in_a_drafted_order(tmp_path):
 def test_a_student_who_withdraws_leaves_no_gap_and_undo_brings_back_what_was_noted(tmp_path):
     with played(tmp_path) as recital:
         item = recital.item("Teodor")
-        recital.recitals.note(item, NotedThing.BY_HEART, recital.id, is_yes=True)
-        recital.recitals.remove_item(recital.id, item.id)
+        recital.recitals.steps.note(item, NotedThing.BY_HEART, recital.id, is_yes=True)
+        recital.recitals.steps.remove_item(recital.id, item.id)
         assert [row.number for row in recital.program.rows] == [1, 2, 3, 4, 5, 6, 7]
         recital.arranged.undo()
-        noted = {each.what: each for each in recital.recitals.readiness(item).noted}
+        noted = {each.what: each for each in recital.recitals.reading.readiness(item).noted}
         assert noted[Ready.BY_HEART].answer is NotedAnswer.YES
         assert recital.item("Teodor") == item
 
@@ -157,14 +157,14 @@ def test_what_was_noted_has_the_day_it_was_said_and_only_what_there_is_is_asked(
     with played(tmp_path, items=()) as recital:
         recital.add("Ilse", "the old mill 3:00, by heart, costume miller's apron, with a track")
         item = recital.item("Ilse")
-        noted = {each.what: (each.answer, each.on) for each in recital.recitals.readiness(item).noted}
+        noted = {each.what: (each.answer, each.on) for each in recital.recitals.reading.readiness(item).noted}
         assert noted[Ready.BY_HEART] == (NotedAnswer.YES, date(2026, 12, 1))
         assert noted[Ready.COSTUME] == noted[Ready.TRACK] == noted[Ready.SOUND] == (NotedAnswer.NOT_SAID, None)
         assert Ready.PROPS not in noted
         recital.clock.at = home("2026-12-08 10:00")
-        recital.recitals.note(item, NotedThing.COSTUME, recital.id, is_yes=False)
-        recital.recitals.note(item, NotedThing.BY_HEART, recital.id, is_yes=None)
-        noted = {each.what: (each.answer, each.on) for each in recital.recitals.readiness(item).noted}
+        recital.recitals.steps.note(item, NotedThing.COSTUME, recital.id, is_yes=False)
+        recital.recitals.steps.note(item, NotedThing.BY_HEART, recital.id, is_yes=None)
+        noted = {each.what: (each.answer, each.on) for each in recital.recitals.reading.readiness(item).noted}
         assert noted[Ready.COSTUME] == (NotedAnswer.NO, date(2026, 12, 8))
         assert noted[Ready.BY_HEART][0] is NotedAnswer.NOT_SAID
 
@@ -172,20 +172,20 @@ def test_what_was_noted_has_the_day_it_was_said_and_only_what_there_is_is_asked(
 def test_a_rehearsal_has_the_items_of_its_recital_and_who_attended_is_noted(tmp_path):
     with played(tmp_path) as recital:
         recitals = recital.recitals
-        recitals.do(recitals.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True))
+        recitals.lines.do(recitals.lines.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True))
         (rehearsal,) = recital.program.rehearsals
         assert (rehearsal.held_on, rehearsal.at) == (date(2026, 12, 12), time(11))
-        assert recitals.items(rehearsal.id) == recitals.items(recital.id)
+        assert recitals.reading.items(rehearsal.id) == recitals.reading.items(recital.id)
         item = recital.item("Wren")
-        recitals.note(item, NotedThing.REHEARSED, rehearsal.id, is_yes=True)
+        recitals.steps.note(item, NotedThing.REHEARSED, rehearsal.id, is_yes=True)
         recital.clock.at = home("2026-12-13 10:00")
-        assert recitals.readiness(item).rehearsals == (date(2026, 12, 12),)
+        assert recitals.reading.readiness(item).rehearsals == (date(2026, 12, 12),)
         with pytest.raises(Refused, match="has the items of its recital"):
-            recitals.propose_item(rehearsal.id, recital.student("Wren"), "Two Sparrows 2:00")
-        recitals.remove(rehearsal.id)
+            recitals.lines.propose_item(rehearsal.id, recital.student("Wren"), "Two Sparrows 2:00")
+        recitals.steps.remove(rehearsal.id)
         assert recital.program.rehearsals == ()
         recital.arranged.undo()
-        assert recitals.readiness(item).rehearsals == (date(2026, 12, 12),)
+        assert recitals.reading.readiness(item).rehearsals == (date(2026, 12, 12),)
 
 
 def test_a_duet_is_one_number_and_each_keeps_the_own_part(tmp_path):
@@ -196,9 +196,12 @@ def test_a_duet_is_one_number_and_each_keeps_the_own_part(tmp_path):
         assert recital.item("Wren").costume is None
         recital.change("Wren", "3:00, costume blue hat")
         assert (recital.item("Ilse").seconds, recital.item("Ilse").costume) == (180, "red scarf")
-        recital.recitals.move(recital.id, recital.item("Wren").id, -3)
+        recital.change("Ilse", "with grandpa joe, note hum the first line to her")
+        assert recital.item("Ilse").with_whom == "grandpa joe"
+        assert (recital.item("Wren").with_whom, recital.item("Wren").note) == (None, None)  # of the other family
+        recital.recitals.steps.move(recital.id, recital.item("Wren").id, -3)
         assert recital.names[0] == "Ilse and Wren"
-        recital.recitals.remove_item(recital.id, recital.item("Ilse").id)
+        recital.recitals.steps.remove_item(recital.id, recital.item("Ilse").id)
         assert recital.names[0] == "Wren"
 
 
@@ -233,7 +236,7 @@ def test_who_is_paused_on_a_break_or_has_ended_is_told(tmp_path):
 
 def test_what_is_over_the_limit_or_has_no_length_is_told(tmp_path):
     with played(tmp_path) as recital:
-        recital.recitals.do(recital.recitals.propose_change(recital.id, "30m"))
+        recital.recitals.lines.do(recital.recitals.lines.propose_change(recital.id, "30m"))
         (over,) = recital.against(AgainstRecital.OVER_LIMIT)
         assert over.seconds == 35 * 60 + 15 - 30 * 60
         recital.change("Wren", "no length")
@@ -267,56 +270,60 @@ def test_the_day_goes_on_from_where_it_was_after_the_program_was_killed(tmp_path
     with played(tmp_path) as recital:
         number, clock = recital.id, recital.clock
         clock.at = home("2026-12-19 12:00")
-        assert recital.recitals.go_on(number).has_begun
+        assert recital.recitals.live.go_on(number).has_begun
         clock.at = home("2026-12-19 12:04")
-        now = recital.recitals.go_on(number)
+        now = recital.recitals.live.go_on(number)
         assert (now.playing.performers[0].called, now.following[0].performers[0].called) == ("Ishaan", "Teodor")
         assert (now.behind, now.elapsed, now.remaining) == (60, 240, 90)
     with studio_at(tmp_path, clock, to_write=True) as studio:
         recitals = studio.desk.recitals()
-        assert recitals.now(number).playing.performers[0].called == "Ishaan"
+        assert recitals.reading.now(number).playing.performers[0].called == "Ishaan"
         clock.at += timedelta(seconds=95)
-        between = recitals.go_on(number)
+        between = recitals.live.go_on(number)
         assert (between.playing, between.behind, between.played) == (None, 65, 1)
-        skipped = recitals.skip(number)
+        skipped = recitals.live.skip(number)
         assert skipped.following[0].performers[0].called == "Tobin"
-        later = recitals.move_to_end(number)
+        later = recitals.live.move_to_end(number)
         assert later.following[-1].performers[0].called == "Tobin"
-        assert recitals.go_back(number).following[0].performers[0].called == "Teodor"
+        assert recitals.live.go_back(number).following[0].performers[0].called == "Teodor"
 
 
 def test_real_lengths_are_kept_and_the_end_ends_it(tmp_path):
     with played(tmp_path, items=EIGHT[:1]) as recital:
         for at in ("12:00", "12:03", "12:05", "12:06"):
             recital.clock.at = home(f"2026-12-19 {at}")
-            now = recital.recitals.go_on(recital.id)
+            now = recital.recitals.live.go_on(recital.id)
         assert now.is_over
-        assert recital.recitals.lengths_played(recital.student("Ishaan"), "paper boats") == ((date(2026, 12, 19), 120),)
-        recital.recitals.do(recital.recitals.propose_new("spring tales, may 8 2027 3pm"))
-        (spring,) = recital.recitals.view().coming
+        assert recital.recitals.reading.lengths_played(recital.student("Ishaan"), "paper boats") == (
+            (date(2026, 12, 19), 120),
+        )
+        recital.recitals.lines.do(recital.recitals.lines.propose_new("spring tales, may 8 2027 3pm"))
+        (spring,) = recital.recitals.reading.view().coming
         ishaan = recital.student("Ishaan")
-        recital.recitals.do(recital.recitals.propose_item(spring.recital.id, ishaan, "paper boats"))
-        (again,) = recital.recitals.items(spring.recital.id)
+        recital.recitals.lines.do(recital.recitals.lines.propose_item(spring.recital.id, ishaan, "paper boats"))
+        (again,) = recital.recitals.reading.items(spring.recital.id)
         assert (again.seconds, again.is_computed) == (120, True)
-        recital.recitals.remove(spring.recital.id)
+        recital.recitals.steps.remove(spring.recital.id)
         with pytest.raises(Refused, match="is over"):
-            recital.recitals.go_on(recital.id)
-        assert [each.recital.id for each in recital.recitals.view().past] == [recital.id]
+            recital.recitals.live.go_on(recital.id)
+        assert [each.recital.id for each in recital.recitals.reading.view().past] == [recital.id]
         for _ in range(4):
-            now = recital.recitals.go_back(recital.id)
+            now = recital.recitals.live.go_back(recital.id)
         assert not now.has_begun
         with pytest.raises(Refused, match="has not begun"):
-            recital.recitals.go_back(recital.id)
+            recital.recitals.live.go_back(recital.id)
 
 
 def test_a_recital_is_removed_whole_and_comes_back_whole(tmp_path):
     with played(tmp_path) as recital:
-        recital.recitals.do(recital.recitals.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True))
+        recital.recitals.lines.do(
+            recital.recitals.lines.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True)
+        )
         before = recital.program
-        recital.recitals.remove(recital.id)
-        assert recital.recitals.view().coming == ()
+        recital.recitals.steps.remove(recital.id)
+        assert recital.recitals.reading.view().coming == ()
         with pytest.raises(NotFound):
-            recital.recitals.program(recital.id)
+            recital.recitals.reading.program(recital.id)
         recital.arranged.undo()
         assert recital.program == before
 
@@ -324,10 +331,10 @@ def test_a_recital_is_removed_whole_and_comes_back_whole(tmp_path):
 def test_a_recital_keeps_its_local_time_across_a_clock_change_and_two_on_one_day_are_told_apart(tmp_path):
     with played(tmp_path, items=(), line="march music, sat mar 13 2027 12pm") as recital:
         assert recital.program.starts_at == home("2027-03-13 12:00")
-        recital.recitals.do(recital.recitals.propose_change(recital.id, "mar 14 2027"))
+        recital.recitals.lines.do(recital.recitals.lines.propose_change(recital.id, "mar 14 2027"))
         assert recital.program.starts_at == home("2027-03-14 12:00")
-        recital.recitals.do(recital.recitals.propose_new("evening music, mar 14 2027 7pm"))
-        names = [each.recital.name for each in recital.recitals.view().coming]
+        recital.recitals.lines.do(recital.recitals.lines.propose_new("evening music, mar 14 2027 7pm"))
+        names = [each.recital.name for each in recital.recitals.reading.view().coming]
         assert names == ["march music", "evening music"]
         assert recital.program.rows == ()
 
@@ -338,7 +345,7 @@ def test_forty_items_and_a_title_of_300_characters(tmp_path):
             for name, _ in EIGHT:
                 recital.add(name, f"{'x' * 297} {number:02d} 1:00")
         assert len(recital.program.rows) == 40
-        recital.recitals.draft_order(recital.id)
+        recital.recitals.steps.draft_order(recital.id)
         assert [row.number for row in recital.program.rows] == list(range(1, 41))
 
 
@@ -346,50 +353,56 @@ def test_an_item_is_typed_with_its_student_and_its_whole_line_takes_away_what_it
     with played(tmp_path, items=()) as recital:
         recitals = recital.recitals
         line = "ilse the old mill 3:00, costume miller's apron, story the mill, note lower the stand"
-        recitals.do(recitals.propose_typed_item(recital.id, line))
+        recitals.lines.do(recitals.lines.propose_typed_item(recital.id, line))
         item = recital.item("Ilse")
-        typed = recitals.line_of_item(recital.id, item.id)
+        typed = recitals.lines.line_of_item(recital.id, item.id)
         assert typed.startswith("piece the old mill, 3:00, on cello, costume miller's apron")
         without = typed.replace(", costume miller's apron", "")
-        recitals.do(recitals.propose_item_change(recital.id, item.id, without, is_whole=True))
+        recitals.lines.do(recitals.lines.propose_item_change(recital.id, item.id, without, is_whole=True))
         after = recital.item("Ilse")
         assert (after.costume, after.story, after.note, after.seconds) == (None, "the mill", "lower the stand", 180)
         recital.desk.teaching.undo()
         assert recital.item("Ilse") == item
-        whole = recitals.line_of(recital.id).replace(", theme snow and night", "")
-        recitals.do(recitals.propose_change(recital.id, whole, is_whole=True))
-        assert recitals.recital(recital.id).theme is None
-        assert recitals.recital(recital.id).minutes_limit == 60
+        whole = recitals.lines.line_of(recital.id).replace(", theme snow and night", "")
+        recitals.lines.do(recitals.lines.propose_change(recital.id, whole, is_whole=True))
+        assert recitals.reading.recital(recital.id).theme is None
+        assert recitals.reading.recital(recital.id).minutes_limit == 60
 
 
 def test_a_change_says_what_would_stand_against_the_recital_and_does_not_yet(tmp_path):
     with played(tmp_path) as recital:
-        (trouble,) = recital.recitals.propose_change(recital.id, "8am").troubles
-        assert trouble == "The Kealoha family has it in the night: Sat 4:00 am in Honolulu."
-        assert recital.recitals.propose_change(recital.id, "theme night").troubles == ()
-        assert recital.recitals.propose_change(recital.id, "30m").troubles == ("The recital is 5:15 over its limit.",)
+        (trouble,) = recital.recitals.lines.propose_change(recital.id, "8am").troubles
+        assert trouble == "It is night for the Kealoha family: Sat 4:00 am in Honolulu."
+        assert recital.recitals.lines.propose_change(recital.id, "theme night").troubles == ()
+        assert recital.recitals.lines.propose_change(recital.id, "30m").troubles == (
+            "The recital is 5:15 over its limit.",
+        )
 
 
 def test_an_item_goes_into_another_sitting_with_what_was_noted_of_it_and_comes_back(tmp_path):
     with played(tmp_path) as recital:
         recitals, ishaan = recital.recitals, recital.item("Ishaan")
-        recitals.note(ishaan, NotedThing.BY_HEART, recital.id, is_yes=True)
-        recitals.do(recitals.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True))
+        recitals.steps.note(ishaan, NotedThing.BY_HEART, recital.id, is_yes=True)
+        recitals.lines.do(recitals.lines.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True))
         (rehearsal,) = recital.program.rehearsals
-        recitals.note(ishaan, NotedThing.REHEARSED, rehearsal.id, is_yes=True)
-        recitals.do(recitals.propose_child(recital.id, "sat dec 19 7:30pm", is_rehearsal=False))
+        recitals.steps.note(ishaan, NotedThing.REHEARSED, rehearsal.id, is_yes=True)
+        recitals.lines.do(recitals.lines.propose_child(recital.id, "sat dec 19 7:30pm", is_rehearsal=False))
         (sitting,) = recital.program.sittings
-        recitals.move_to_sitting(ishaan, sitting.id)
+        recitals.steps.move_to_sitting(ishaan, sitting.id)
         assert "Ishaan" not in recital.names
-        (there,) = recitals.items(sitting.id)
-        assert {each.what: each.answer for each in recitals.readiness(there).noted}[Ready.BY_HEART] is NotedAnswer.YES
-        assert list(recitals.rehearsed(there)) == [rehearsal.id]
+        (there,) = recitals.reading.items(sitting.id)
+        assert {each.what: each.answer for each in recitals.reading.readiness(there).noted}[
+            Ready.BY_HEART
+        ] is NotedAnswer.YES
+        assert list(recitals.reading.rehearsed(there)) == [rehearsal.id]
         assert recital.against(AgainstRecital.NIGHT) == []
         with pytest.raises(Refused, match="in this sitting already"):
-            recitals.move_to_sitting(there, sitting.id)
+            recitals.steps.move_to_sitting(there, sitting.id)
         recital.desk.teaching.undo()
         assert recital.item("Ishaan") == ishaan
-        assert {each.what: each.answer for each in recitals.readiness(ishaan).noted}[Ready.BY_HEART] is NotedAnswer.YES
+        assert {each.what: each.answer for each in recitals.reading.readiness(ishaan).noted}[
+            Ready.BY_HEART
+        ] is NotedAnswer.YES
 
 
 def test_a_break_of_the_studio_on_the_day_is_told_once(tmp_path):
@@ -404,16 +417,16 @@ def test_a_break_of_the_studio_on_the_day_is_told_once(tmp_path):
 def test_a_recital_is_live_from_its_beginning_to_its_end_or_for_half_a_day(tmp_path):
     with played(tmp_path, now="2026-12-19 12:00") as recital:
         recitals = recital.recitals
-        assert recitals.live() is None
-        recitals.go_on(recital.id)
-        assert recitals.live() == recital.id
+        assert recitals.reading.live() is None
+        recitals.live.go_on(recital.id)
+        assert recitals.reading.live() == recital.id
         recital.clock.wind(hours=13)
-        assert recitals.live() is None
+        assert recitals.reading.live() is None
 
 
 def test_a_draft_says_what_it_could_not_keep(tmp_path):
     with played(tmp_path, items=(("Teodor", "Lantern Song 2:00"), ("Tobin", "Blue Kettle 1:00"))) as recital:
-        assert recital.recitals.draft_order(recital.id) == (
+        assert recital.recitals.steps.draft_order(recital.id) == (
             "The items are in a drafted order. Move them as you like. "
             "Teodor's Lantern Song has the instrument of the item before."
         )
@@ -421,11 +434,13 @@ def test_a_draft_says_what_it_could_not_keep(tmp_path):
 
 def test_what_a_student_plays_is_known_up_to_the_day(tmp_path):
     with played(tmp_path) as recital:
-        recital.recitals.do(recital.recitals.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True))
-        ((listed, item),) = recital.recitals.to_come_of(recital.student("Ilse"))
+        recital.recitals.lines.do(
+            recital.recitals.lines.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True)
+        )
+        ((listed, item),) = recital.recitals.reading.to_come_of(recital.student("Ilse"))
         assert (listed.recital.id, listed.weeks, item.piece) == (recital.id, 3, "The Old Mill")
         recital.clock.wind(days=30)
-        assert recital.recitals.to_come_of(recital.student("Ilse")) == ()
+        assert recital.recitals.reading.to_come_of(recital.student("Ilse")) == ()
 
 
 def test_a_rehearsal_that_goes_takes_what_was_noted_of_an_item_in_another_sitting_and_undo_brings_it_back(tmp_path):
@@ -435,14 +450,14 @@ def test_a_rehearsal_that_goes_takes_what_was_noted_of_an_item_in_another_sittin
         def noted():
             return store.connection.execute("SELECT * FROM recital_noted ORDER BY 1, 2, 3").fetchall()
 
-        recitals.do(recitals.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True))
-        recitals.do(recitals.propose_child(recital.id, "sat dec 19 7pm", is_rehearsal=False))
-        program = recitals.program(recital.id)
-        recitals.note(recital.item("Nalani"), NotedThing.REHEARSED, program.rehearsals[0].id, is_yes=True)
-        recitals.move_to_sitting(recital.item("Nalani"), program.sittings[0].id)
+        recitals.lines.do(recitals.lines.propose_child(recital.id, "sat dec 12 11am", is_rehearsal=True))
+        recitals.lines.do(recitals.lines.propose_child(recital.id, "sat dec 19 7pm", is_rehearsal=False))
+        program = recitals.reading.program(recital.id)
+        recitals.steps.note(recital.item("Nalani"), NotedThing.REHEARSED, program.rehearsals[0].id, is_yes=True)
+        recitals.steps.move_to_sitting(recital.item("Nalani"), program.sittings[0].id)
         before = noted()
         assert before
-        recitals.remove(program.rehearsals[0].id)
+        recitals.steps.remove(program.rehearsals[0].id)
         assert noted() == []
         recital.desk.teaching.undo()
         assert noted() == before
@@ -451,8 +466,8 @@ def test_a_rehearsal_that_goes_takes_what_was_noted_of_an_item_in_another_sittin
 def test_an_item_behind_the_first_of_two_by_one_student_says_so_in_its_line(tmp_path):
     with played(tmp_path) as recital:
         recital.add("Ilse", "Mill Wheel 1:00, after the old mill")
-        item = recital.recitals.items(recital.id)[-1]
-        line = recital.recitals.line_of_item(recital.id, item.id)
+        item = recital.recitals.reading.items(recital.id)[-1]
+        line = recital.recitals.lines.line_of_item(recital.id, item.id)
         assert line.endswith("after The Old Mill")
         with pytest.raises(Refused, match="so already"):
-            recital.recitals.propose_item_change(recital.id, item.id, line, is_whole=True)
+            recital.recitals.lines.propose_item_change(recital.id, item.id, line, is_whole=True)

@@ -20,12 +20,12 @@ THE_DAY = history.MOMENT + timedelta(days=18, hours=-4, minutes=-12)  # Saturday
 
 
 def names(opened, recital_id):
-    program = opened.studio.desk.recitals().program(recital_id)
+    program = opened.studio.desk.recitals().reading.program(recital_id)
     return [" and ".join(each.called for each in row.performers) for row in program.rows]
 
 
 def item_of(opened, recital_id, name):
-    program = opened.studio.desk.recitals().program(recital_id)
+    program = opened.studio.desk.recitals().reading.program(recital_id)
     return next(each.item for row in program.rows for each in row.performers if each.called == name)
 
 
@@ -55,7 +55,7 @@ def test_a_recital_is_made_by_a_line_and_its_items_by_others_and_each_is_taken_b
         assert "Saturday, December 19, 2026, 12:00 pm" in " ".join(opened.drawn().split())
         await opened.press("enter")
         assert isinstance(opened.app.screen, RecitalScreen)
-        (listed,) = recitals.view().coming
+        (listed,) = recitals.reading.view().coming
         assert "Press a, then type a student and a piece" in opened.drawn()
         await opened.press("t")
         assert opened.said == "Nobody plays yet. Press a to add an item."
@@ -87,7 +87,7 @@ def test_a_recital_is_made_by_a_line_and_its_items_by_others_and_each_is_taken_b
         assert opened.app.screen.query_one(Input).value.startswith("name winter tales, sat december 19 2026 12:00 pm")
         await opened.paste(", theme snow")
         await opened.press("enter")
-        assert recitals.recital(listed.recital.id).theme == "snow"
+        assert recitals.reading.recital(listed.recital.id).theme == "snow"
         assert "winter tales  snow" in opened.drawn()
         await opened.press("x")
         assert names(opened, listed.recital.id) == ["Teodor"]
@@ -95,7 +95,7 @@ def test_a_recital_is_made_by_a_line_and_its_items_by_others_and_each_is_taken_b
         assert names(opened, listed.recital.id) == []
         await opened.press("f4")
         assert isinstance(opened.app.screen, RecitalsScreen)
-        assert recitals.view().coming == ()
+        assert recitals.reading.view().coming == ()
 
     on_screen(tmp_path, steps)
 
@@ -122,7 +122,7 @@ def test_the_one_to_come_is_opened_at_once_and_its_items_are_moved_and_ordered(t
         await opened.press("enter", "s")
         await opened.paste("sat dec 19 7:30pm")
         await opened.press("enter")
-        program = opened.studio.desk.recitals().program(recital_id)
+        program = opened.studio.desk.recitals().reading.program(recital_id)
         assert (len(program.rehearsals), len(program.sittings)) == (2, 1)
         assert "rehearsal  Fri, December 18, 5:00 pm" in opened.drawn()
         await opened.press("m", "1")
@@ -134,7 +134,7 @@ def test_the_one_to_come_is_opened_at_once_and_its_items_are_moved_and_ordered(t
         await opened.press("escape")
         chosen(opened, f"recital:{program.sittings[0].id}")
         await opened.press("delete")
-        assert opened.studio.desk.recitals().program(recital_id).sittings == ()
+        assert opened.studio.desk.recitals().reading.program(recital_id).sittings == ()
         await opened.press("v")
         assert "1 recital to come" in opened.drawn()
         await opened.press("escape")
@@ -196,12 +196,12 @@ def test_the_times_that_suit_are_shown_and_one_is_taken_or_becomes_a_sitting(tmp
         await opened.press("enter")
         assert opened.app.screen.query_one(Input).value == "sat december 19 2026 8:00 am"
         await opened.press("enter", "enter")  # for one family it is night, which is asked about
-        assert f"{opened.studio.desk.recitals().recital(recital_id).at:%H:%M}" == "08:00"
+        assert f"{opened.studio.desk.recitals().reading.recital(recital_id).at:%H:%M}" == "08:00"
         assert "8:00 am to 8:45 am    as it is now" in opened.drawn()
         await opened.press("down", "s")
         assert opened.app.screen.query_one(Input).value == "sat december 19 2026 11:00 am"
         await opened.press("enter")
-        (sitting,) = opened.studio.desk.recitals().program(recital_id).sittings
+        (sitting,) = opened.studio.desk.recitals().reading.program(recital_id).sittings
         assert f"{sitting.at:%H:%M}" == "11:00"
 
     on_screen(tmp_path, steps)
@@ -249,13 +249,13 @@ def test_sixty_items_titles_of_any_length_and_of_any_direction_are_shown_at_ever
     async def steps(opened):
         desk = opened.studio.desk
         recitals = desk.recitals()
-        recitals.do(recitals.propose_new("winter tales, sat dec 19 12pm"))
-        (listed,) = recitals.view().coming
+        recitals.lines.do(recitals.lines.propose_new("winter tales, sat dec 19 12pm"))
+        (listed,) = recitals.reading.view().coming
         titles = ["x" * 300, "שיר ערש לחורף", "a long name " * 20]
         for number in range(60):
             student = desk.finding.student(ORDER[number % 8]).student
             piece = titles[number] if number < len(titles) else f"Piece {number}"
-            recitals.do(recitals.propose_item(listed.recital.id, student.id, f'"{piece}", 1:00'))
+            recitals.lines.do(recitals.lines.propose_item(listed.recital.id, student.id, f'"{piece}", 1:00'))
         await shown(opened)
         for key in ("", "end", "home"):
             await opened.press(*filter(None, [key]))
@@ -272,8 +272,8 @@ def test_while_it_goes_on_the_curtain_shows_the_program_alone_by_the_names_of_pa
     async def steps(opened):
         desk = opened.studio.desk
         recital_id = planned_recital(desk)
-        desk.recitals().do(
-            desk.recitals().propose_item_change(
+        desk.recitals().lines.do(
+            desk.recitals().lines.propose_item_change(
                 recital_id, item_of(opened, recital_id, "Teodor").id, "shown as T. the Bard"
             )
         )
