@@ -211,8 +211,8 @@ class CockpitApp(App[None]):
         if self._curtain is None:
             for notice in self._notices():
                 notice.wait()
-            keys = self._parts.commands["app.show_curtain"].keys
-            self.push_screen(CurtainScreen(self._desk, self._parts.settings, keys, self._write_below, self._draft))
+            parts = self._parts
+            self.push_screen(CurtainScreen(parts.desk, parts.settings, parts.commands, self._write_below, self._draft))
         else:
             self._draft = self._curtain.draft
             self.pop_screen()

@@ -9,6 +9,7 @@ from cockpit.screens.lessons.figures import big_notes
 from cockpit.screens.look.show import CHOSEN, Piece, lines_of, role
 from cockpit.studio.day.board import BoardEntry
 from cockpit.studio.shown import shown
+from cockpit.studio.values import Value
 
 _MARGIN = 3  # columns before the words, with the sign of the chosen one in the first of them
 _WIDEST_GAP, _USUAL_GAP = 7, 3  # blanks between two notes of the chosen thing, and of another
@@ -18,17 +19,32 @@ _HIGH = 14  # rows from which on empty ones part the things
 Row = list[Piece]
 
 
-def board_rows(entries: Sequence[BoardEntry], chosen: int, width: int, height: int) -> list[Row]:
-    """The things on the board in a room of so many columns and rows, whole things only; how many are below stands last."""
+class BoardRow(Value):
+    """A row of the board: what is in it, and the thing that a tap on it chooses."""
+
+    pieces: Row
+    entry: BoardEntry | None = None
+
+
+def board_rows(entries: Sequence[BoardEntry], chosen: int, width: int, height: int) -> list[BoardRow]:
+    """The things on the board in a room of so many columns and rows, whole things only; how many are below stands last.
+
+    That last row belongs to the first of those.
+    """
     first, *others = (entries[chosen], *entries[:chosen], *entries[chosen + 1 :])
     blank: list[Row] = [[]] if height >= _HIGH else []
-    rows = [*blank, *_chosen_rows(first, width - _MARGIN, blank)][:height]
+    rows = [BoardRow(pieces=row, entry=first) for row in (*blank, *_chosen_rows(first, width - _MARGIN, blank))][
+        :height
+    ]
     for place, entry in enumerate(others):
-        more = [*blank, *_other_rows(entry, width - _MARGIN)]
+        more = [
+            *(BoardRow(pieces=row) for row in blank),
+            *(BoardRow(pieces=row, entry=entry) for row in _other_rows(entry, width - _MARGIN)),
+        ]
         is_last = place == len(others) - 1
         if len(rows) + len(more) + (0 if is_last else 1) > height:
             left = [(_MARGIN, f"{len(others) - place} more", role("quiet"))]
-            return [*rows[: height - 1], left]
+            return [*rows[: height - 1], BoardRow(pieces=left, entry=entry)]
         rows += more
     return rows
 

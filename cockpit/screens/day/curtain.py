@@ -5,11 +5,12 @@ commands are control letters, which every terminal delivers while she types, and
 """
 
 import unicodedata
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime, timedelta
+from itertools import accumulate
 
 from rich.cells import cell_len, set_cell_size
-from textual import events
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.content import Content
@@ -19,11 +20,12 @@ from textual.widgets import Input
 
 from cockpit.desk.desk import Desk
 from cockpit.outlets.browser import open_file
-from cockpit.screens.commands.commands import Place, key_name
+from cockpit.screens.commands.commands import BY_ID, Command, Place, key_name
 from cockpit.screens.day.board_rows import board_rows, family_rows
 from cockpit.screens.look.show import Piece, cut_at_word, lines_of, placed, role
 from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.fast_compositor import FastScreen
+from cockpit.screens.textual_parts.key_strip import KeyStrip
 from cockpit.screens.textual_parts.search_field import Field
 from cockpit.settings.settings import Settings
 from cockpit.studio.day.board import Board, BoardEntry
@@ -37,6 +39,7 @@ from cockpit.studio.shown import shown
 from cockpit.studio.values import Value
 from cockpit.wording.recital import public_words
 
+SHOW_CURTAIN = "app.show_curtain"
 WITHOUT_A_KEY = "escape"  # lifts where her own keys leave the command none
 _LINES, _MIDDLE = 5, 2
 _AIRY = 13  # rows from which on a row lies between two lines
@@ -47,6 +50,12 @@ _BESIDE = 20  # columns beside the name at least, so that the middle line is see
 _HEAD = 2  # rows above the board
 _NARROW = 64  # columns below which what is said of the board's line has two rows
 _MINUTE = timedelta(minutes=1)
+_LIFTS = " lifts"
+_APART = 2  # columns between two keys
+_KEYS = ("board.keep", "board.take_off", "board.show_notes", "board.open_page")
+_LEFT_OUT = ("board.take_off", "board.open_page", "board.show_notes", "board.keep")  # the first where there is no room
+_OF_CHOSEN = ("board.keep", "board.take_off")
+_BACK = "board"  # what the key of the notes is for while they are shown
 
 
 class PlayedOnCurtain(Value):
@@ -55,6 +64,15 @@ class PlayedOnCurtain(Value):
     name: str
     playing: str = ""
     following: str = ""
+
+
+class BoardKey(Value):
+    """A key of the board: the command, its key as it is printed, and what it is for. An idle one does nothing now."""
+
+    command: str
+    key: str
+    does: str
+    is_idle: bool = False
 
 
 class CurtainView(Value):
@@ -75,6 +93,7 @@ class CurtainView(Value):
     chosen: int = 0
     family_lines: tuple[str, ...] | None = None
     played: PlayedOnCurtain | None = None
+    board_keys: tuple[BoardKey, ...] = ()
 
 
 class BoardLook(Value):
@@ -90,12 +109,12 @@ def curtain_view(
     now: datetime,
     *,
     has_clock: bool,
-    keys: Sequence[str],
     says: str = "",
     look: BoardLook | None = None,
+    commands: Mapping[str, Command] = BY_ID,
 ) -> CurtainView:
-    """What the curtain may know of the running lesson at a moment (UTC), of its board, and of its own keys."""
-    lifts = key_name(next(iter(keys), WITHOUT_A_KEY))
+    """What the curtain may know of the running lesson at a moment (UTC), of its board, and of its keys, which may be her own."""
+    lifts = key_name(next(iter(commands[SHOW_CURTAIN].keys), WITHOUT_A_KEY))
     if running is None:
         return CurtainView(lifts=lifts, says=says)
     left = running.lesson.ends_at - now
@@ -112,6 +131,22 @@ def curtain_view(
         entries=entries,
         chosen=words.index(look.chosen) if look.chosen in words else max(0, len(words) - 1),
         family_lines=look.family_lines,
+        board_keys=_board_keys(commands, look) if look.board is not None else (),
+    )
+
+
+def _board_keys(commands: Mapping[str, Command], look: BoardLook) -> tuple[BoardKey, ...]:
+    """The keys that the board has, by her own keys."""
+    has_chosen = look.board is not None and look.board.entries and look.family_lines is None
+    named = (commands[each] for each in _KEYS if commands[each].keys)
+    return tuple(
+        BoardKey(
+            command=command.id,
+            key=key_name(command.keys[0]),
+            does=_BACK if command.id == "board.show_notes" and look.family_lines is not None else command.short,
+            is_idle=command.id in _OF_CHOSEN and not has_chosen,
+        )
+        for command in named
     )
 
 
@@ -141,7 +176,7 @@ def curtain(view: CurtainView, width: int, height: int) -> list[Content]:
     else:
         rows = _with_board(view, width, height) if has_board and height >= _LEAST else _with_staff(view, width, height)
     if rows:
-        rows[-1] = _strip(view, said="" if view.has_line else view.says)
+        rows[-1] = _strip(view, width)
     if view.has_line and height >= _LEAST:
         most = _rows_said(width)
         said = lines_of(Content(view.says), width - 2) if view.says else []
@@ -169,8 +204,17 @@ def _with_board(view: CurtainView, width: int, height: int) -> list[list[Piece]]
     if view.family_lines is not None:
         rows = family_rows(view.family_lines, width, room)
     else:
-        rows = board_rows(view.entries, view.chosen, width, room)
+        rows = [row.pieces for row in board_rows(view.entries, view.chosen, width, room)]
     return [head, *([] for _ in range(_HEAD - 1)), *rows, *([] for _ in range(height - _HEAD - len(rows)))]
+
+
+def thing_at(view: CurtainView, width: int, height: int, row: int) -> BoardEntry | None:
+    """The thing of the board that is in a row, or the first of those that have no room in the row that counts them."""
+    if view.played is not None or not view.entries or view.family_lines is not None or height < _LEAST:
+        return None
+    below_head = row - _HEAD
+    rows = board_rows(view.entries, view.chosen, width, height - _HEAD - _foot(width))
+    return rows[below_head].entry if 0 <= below_head < len(rows) else None
 
 
 def _with_program(played: PlayedOnCurtain, width: int, height: int) -> list[list[Piece]]:
@@ -219,10 +263,41 @@ def _left(view: CurtainView) -> str:
     return f"{view.minutes_left} min left" if view.minutes_left else "under 1 min left"
 
 
-def _strip(view: CurtainView, said: str) -> list[Piece]:
-    after = 1 + cell_len(view.lifts)
-    beside = [(after + 8, said, role("text"))] if said else []
-    return [(1, view.lifts, role("text", "bold")), (after, " lifts", role("quiet")), *beside]
+def _strip(view: CurtainView, width: int) -> list[Piece]:
+    """The key that lifts, and beside it what is said, or at the end of the row the keys of the board."""
+    after = _after_lifts(view)
+    says = [] if view.has_line else [(after + 2, view.says, role("text"))]
+    keys = [
+        piece
+        for column, each in _keys_below(view, width)
+        for piece in (
+            (column, each.key, role("text")),
+            (column + cell_len(each.key), f" {each.does}", role("quiet")),
+        )
+    ]
+    return [(1, view.lifts, role("text", "bold")), (after - len(_LIFTS), _LIFTS, role("quiet")), *says, *keys]
+
+
+def _after_lifts(view: CurtainView) -> int:
+    return 1 + cell_len(view.lifts) + len(_LIFTS)
+
+
+def _keys_below(view: CurtainView, width: int) -> list[tuple[int, BoardKey]]:
+    """The keys of the board at the end of the last row of a width, each with its column.
+
+    What has no room is left out. An idle key leaves its place empty, so that no other moves.
+    """
+    room = width - _after_lifts(view) - _APART - 1
+    fit = list(view.board_keys)
+    for least in _LEFT_OUT:
+        if _length(fit) > room:
+            fit = [each for each in fit if each.command != least]
+    columns = accumulate((_length([each]) + _APART for each in fit), initial=width - 1 - _length(fit))
+    return [(column, each) for column, each in zip(columns, fit, strict=False) if not each.is_idle]
+
+
+def _length(keys: Sequence[BoardKey]) -> int:
+    return sum(cell_len(f"{each.key} {each.does}") + _APART for each in keys) - _APART
 
 
 def _staff_row(row: int, rows: int, step: int, width: int, name: int) -> list[Piece]:
@@ -261,11 +336,12 @@ def _stands_alone(letter: str) -> bool:
 class Curtain(Widget):
     """The curtain over the whole screen; nothing is painted where nothing changed."""
 
-    def __init__(self, desk: Desk, settings: Settings, keys: Sequence[str]) -> None:
+    def __init__(self, desk: Desk, settings: Settings, commands: Mapping[str, Command]) -> None:
         super().__init__(id="curtain")
         self._desk = desk
         self._has_clock = settings.curtain_clock
-        self._keys = keys
+        self._commands = commands
+        self._keys = commands[SHOW_CURTAIN].keys
         self._says = ""
         self._chosen = ""
         self._shows_family_lines = False
@@ -310,9 +386,17 @@ class Curtain(Widget):
         return Content("\n").join(curtain(self.view, *self.size))
 
     async def on_click(self, event: events.Click) -> None:
-        """Lifts at a tap on the key."""
-        if event.y == self.size.height - 1 and event.x <= cell_len(self.view.lifts) + len(" lifts"):
+        """Lifts at a tap on the key, does what another key is for, and chooses a thing of the board."""
+        width, height = self.size
+        if event.y < height - 1:
+            if (thing := thing_at(self.view, width, height, event.y)) is not None:
+                self.choose(thing.words)
+        elif event.x < _after_lifts(self.view):
             await self.app.run_action("app.show_curtain")
+        else:
+            for column, each in _keys_below(self.view, width):
+                if column <= event.x < column + _length([each]):
+                    self.post_message(KeyStrip.Tapped(each.command))
 
     def _read(self) -> CurtainView:
         board, running = self._desk.board, self._desk.day.running
@@ -324,9 +408,9 @@ class Curtain(Widget):
             running,
             self._desk.clock.now(),
             has_clock=self._has_clock,
-            keys=self._keys,
             says=self._says,
             look=BoardLook(board=board.now(), chosen=self._chosen, family_lines=lines),
+            commands=self._commands,
         )
 
 
@@ -364,16 +448,17 @@ class CurtainScreen(FastScreen[None]):
         self,
         desk: Desk,
         settings: Settings,
-        keys: Sequence[str],
+        commands: Mapping[str, Command],
         keep: Callable[[LessonId, str], None],
         draft: Draft | None = None,
     ) -> None:
         super().__init__()
         self._desk = desk
+        self._commands = commands
         self._keep = keep
-        self._keys = keys
+        self._keys = commands[SHOW_CURTAIN].keys
         self._lesson_id = draft.lesson_id if draft is not None else None
-        self._curtain = Curtain(desk, settings, keys)
+        self._curtain = Curtain(desk, settings, commands)
         self._line = Field(draft.typed if draft is not None else "", id="board-line", select_on_focus=False)
 
     def compose(self) -> ComposeResult:
@@ -417,6 +502,11 @@ class CurtainScreen(FastScreen[None]):
         """Puts the line on the board; below the notes while those are shown. What is not understood stays typed."""
         if event.value.strip():
             self._attempt(lambda: self._take(event.value))
+
+    @on(KeyStrip.Tapped)
+    async def do_tapped(self, event: KeyStrip.Tapped) -> None:
+        """Does what a key of the board is for."""
+        await self.run_action(self._commands[event.command].action)
 
     def action_choose(self, step: int) -> None:
         """Chooses the thing before or after."""

@@ -144,6 +144,37 @@ def test_from_a_thought_to_a_student_who_sees_it_are_ten_keys_at_most(tmp_path, 
     on_screen(tmp_path, steps)
 
 
+def test_a_tap_chooses_a_thing_of_the_board_and_does_what_a_key_is_for(tmp_path):
+    async def steps(opened):
+        await opened.press("f6")
+        for typed in ("D major", "C/E"):
+            await opened.type(typed)
+            await opened.press("enter")
+
+        async def tap(words):
+            drawn = opened.drawn().splitlines()
+            row = next(row for row, line in enumerate(drawn) if words in line)
+            await opened.pilot.click(offset=(drawn[row].index(words) + 1, row))
+            await opened.done()
+
+        await tap("D major")
+        assert "› D   m a j o r" in opened.drawn()
+        await opened.type("x")
+        assert line(opened).value == "x", "the line keeps the cursor"
+        await opened.press("backspace")
+        await tap("ctrl+k keep")
+        assert "Kept in the notes." in opened.drawn()
+        await tap("ctrl+n notes")
+        assert "Theory: D major" in opened.drawn()
+        await tap("ctrl+n board")
+        await tap("delete off")
+        assert board(opened) == ["C/E"]
+        await tap("F6 lifts")
+        assert opened.app.screen is opened.day
+
+    on_screen(tmp_path, steps, size=(80, 40))
+
+
 def test_what_is_kept_is_a_line_of_the_notes_at_once_and_undone_as_typing_is(tmp_path):
     async def steps(opened):
         await opened.type("Scales: slo")

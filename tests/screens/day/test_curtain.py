@@ -13,8 +13,16 @@ from support.examples import examples
 from support.screens import on_screen
 from textual.widgets import Input
 
+from cockpit.screens.commands.commands import BY_ID
 from cockpit.screens.commands.own_keys import with_own_keys
-from cockpit.screens.day.curtain import BoardLook, CurtainScreen, CurtainView, curtain, curtain_view
+from cockpit.screens.day.curtain import (
+    BoardLook,
+    CurtainScreen,
+    CurtainView,
+    curtain,
+    curtain_view,
+    thing_at,
+)
 from cockpit.screens.look.theming import bundled_looks
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.screens.typed_times.line import LineScreen
@@ -29,7 +37,7 @@ from cockpit.wording.theory import answer_rows
 
 NOW = datetime(2026, 12, 1, 22, 12, tzinfo=UTC)
 SIZES = [(80, 24), *(pytest.param(size, marks=pytest.mark.long) for size in ((44, 20), (150, 45)))]
-KEYS = ("f6", "ctrl+d")
+BARE = {"F6 lifts", "ctrl+n notes", "ctrl+o page"}
 STAFF = set("─┐┤┘│╻┃╹ ")
 
 
@@ -80,9 +88,9 @@ def test_the_curtain_is_as_it_was_drawn():
 )
 def test_the_minutes_left_are_said_and_over_time_is_not_counted(left, said):
     (running,) = studio([("Ilse", "Brandvold")], runs=0, left=left)
-    drawn = "\n".join(rows(curtain_view(running, NOW, has_clock=True, keys=KEYS)))
+    drawn = "\n".join(rows(curtain_view(running, NOW, has_clock=True)))
     assert said in drawn
-    assert "min left" not in "\n".join(rows(curtain_view(running, NOW, has_clock=False, keys=KEYS)))
+    assert "min left" not in "\n".join(rows(curtain_view(running, NOW, has_clock=False)))
 
 
 @pytest.mark.parametrize(
@@ -192,7 +200,7 @@ def only_allowed_words(people, runs, left, size, board=None, *, has_clock, notes
     bookings = studio(people, runs=runs if runs is not None and runs < len(people) else None, left=left)
     if board is not None:
         only_words_of_the_board(bookings, board, size, notes, has_clock=has_clock)
-    view = curtain_view(live_one(bookings), NOW, has_clock=has_clock, keys=KEYS)
+    view = curtain_view(live_one(bookings), NOW, has_clock=has_clock)
     drawn = rows(view, *size)
     assert len(drawn) == size[1]
     assert {cell_len(row) for row in drawn} <= {size[0]}
@@ -216,7 +224,7 @@ def only_words_of_the_board(bookings, board, size, notes, *, has_clock):
     seen = for_family("\n".join(notes)) if notes is not None else None
     lines = tuple(line.text for line in seen.assignments) + seen.remarks if seen is not None else None
     look = BoardLook(board=board, chosen=board.entries[0].words if board.entries else "", family_lines=lines)
-    view = curtain_view(live_one(bookings), NOW, has_clock=has_clock, keys=KEYS, look=look)
+    view = curtain_view(live_one(bookings), NOW, has_clock=has_clock, look=look)
     drawn = rows(view, *size)
     assert len(drawn) == size[1]
     assert {cell_len(row) for row in drawn} <= {size[0]}
@@ -228,6 +236,7 @@ def only_words_of_the_board(bookings, board, size, notes, *, has_clock):
     letters = set("".join(each.words for each in board.entries[:1])) | set(view.first_name)
     name = set(view.first_name.split()) | {view.first_name, f"{view.first_name[:-1]}…"}
     fixed = {"F6", "lifts", "min", "left", "under", "time", "is", "up", "more", "›", "…"}
+    fixed |= {"ctrl+k", "keep", "delete", "off", "ctrl+n", "notes", "board", "ctrl+o", "page"}
     found = {word for row in drawn for word in row.split()}
     unknown = {
         word
@@ -288,6 +297,62 @@ def test_it_is_drawn_in_any_room(width, height):
     assert all(cell_len(row) == width for row in drawn)
 
 
+# Its keys and its things
+
+
+SCALE = BoardEntry(words="D major", rows=("D E F♯ G A B C♯ D", "2 sharps: F♯ C♯"))
+CHORD = BoardEntry(words="C/E", rows=("E G C", "root C, first inversion"))
+RHYTHM = BoardEntry(words="rhythm 4/4 q e e h", rows=("1 2 + 3 (4)",))
+
+
+def view_of(*entries, notes=None, commands=BY_ID):
+    (running,) = studio([("Ilse", "Brandvold")], runs=0)
+    board = Board(lesson_id=running.lesson.id, first_name="Ilse", language="en", entries=entries)
+    look = BoardLook(board=board, family_lines=notes)
+    return curtain_view(running, NOW, has_clock=True, look=look, commands=commands)
+
+
+@pytest.mark.parametrize(
+    ("width", "of_things"),
+    [
+        (44, ["ctrl+k keep", "ctrl+n notes"]),
+        (56, ["ctrl+k keep", "ctrl+n notes", "ctrl+o page"]),
+        (80, ["ctrl+k keep", "delete off", "ctrl+n notes", "ctrl+o page"]),
+        (150, ["ctrl+k keep", "delete off", "ctrl+n notes", "ctrl+o page"]),
+    ],
+)
+def test_the_keys_of_the_board_stand_at_the_end_of_the_last_row_while_each_can_be_done_and_none_moves(width, of_things):
+    bare, notes = [each for each in of_things if "ctrl+n" in each or "ctrl+o" in each], ("Scales: D major",)
+    rows_ = [curtain(view, width, 24)[-1].plain for view in (view_of(), view_of(SCALE), view_of(SCALE, notes=notes))]
+    said = [re.split(" {2,}", row.strip()) for row in rows_]
+    assert said == [
+        ["F6 lifts", *bare],
+        ["F6 lifts", *of_things],
+        ["F6 lifts", *(each.replace("notes", "board") for each in bare)],
+    ]
+    assert len({row.index("ctrl+n") for row in rows_}) == 1
+    assert len({len(row.rstrip()) for row in rows_}) == 1
+
+
+def test_keys_of_hers_are_shown_as_hers_and_none_where_she_has_none():
+    hers = {"board.keep": "f10", "board.open_page": ""}
+    commands = {command.id: command for command in with_own_keys(hers)}
+    row = curtain(view_of(SCALE, commands=commands), 80, 24)[-1].plain
+    assert row.endswith("  F10 keep  delete off  ctrl+n notes ")
+
+
+def test_a_row_of_the_board_belongs_to_its_thing_and_the_count_to_the_first_that_is_not_shown():
+    others = [BoardEntry(words=f"key {number} sharps", rows=("x", "y")) for number in range(1, 7)]
+    view = view_of(CHORD, RHYTHM, *others, SCALE)
+    drawn = [row.plain.strip() for row in curtain(view, 80, 24)]
+    found = [thing_at(view, 80, 24, row) for row in range(24)]
+    assert found[drawn.index("C/E")] == found[drawn.index("root C, first inversion")] == CHORD
+    assert found[drawn.index("6 more")] == others[0]
+    assert {found[0], found[1], found[-1], found[drawn.index("C/E") - 1]} == {None}
+    of_notes = view_of(SCALE, notes=("x",))
+    assert not any(thing_at(of_notes, 80, 24, row) for row in range(24))
+
+
 # On the screen
 
 
@@ -313,7 +378,7 @@ def test_f6_hides_every_screen_and_dialog_and_lifts_to_where_all_was(tmp_path, p
             before = opened.drawn(), opened.app.screen, opened.app.focused, [*opened.app.screen_stack]
             await opened.press("f6")
             assert is_down(opened), keys
-            assert words_on(opened.drawn()) == {"Ilse", "33 min left", "F6 lifts"}, keys
+            assert words_on(opened.drawn()) == {"Ilse", "33 min left", *BARE}, keys
             await opened.press("ctrl+d")
             await opened.pilot.pause()
             assert (opened.drawn(), opened.app.screen, opened.app.focused, [*opened.app.screen_stack]) == before, keys
@@ -335,7 +400,7 @@ def test_a_half_typed_line_stays_as_it_is_with_its_cursor_and_no_key_or_paste_go
             await opened.press(key)
             assert is_down(opened), key
         works = "{xa Private: words} is not read; {D major} works"
-        assert words_on(opened.drawn()) == {"Ilse", "33 min left", "F6 lifts", "xa Private: words", works}
+        assert words_on(opened.drawn()) == {"Ilse", "33 min left", *BARE, "xa Private: words", works}
         await opened.press("f6")
         assert isinstance(opened.app.screen, LineScreen)
         assert (line.value, line.selection, kept_of(opened)) == before
@@ -357,11 +422,11 @@ def test_notices_wait_and_come_after_and_the_clock_goes_on(tmp_path):
         opened.clock.wind(minutes=20)
         opened.app._tick()
         await opened.done()
-        assert words_on(opened.drawn()) == {"Ilse", "13 min left", "F6 lifts"}
+        assert words_on(opened.drawn()) == {"Ilse", "13 min left", *BARE}
         opened.clock.wind(minutes=14)
         opened.app._tick()
         await opened.done()
-        assert words_on(opened.drawn()) == {"Ilse", "time is up", "F6 lifts"}
+        assert words_on(opened.drawn()) == {"Ilse", "time is up", *BARE}
         await opened.press("f6")
         assert opened.said == "Mireille's notes were not accepted. Saving works again."
         assert opened.app.screen.query_one(Notice).display
@@ -406,7 +471,7 @@ def test_closing_is_held_back_behind_it_without_a_word_of_whom_and_the_reason_co
         connection.execute(f"PRAGMA max_page_count = {pages}")
         opened.notes.text._replace_via_keyboard("more " * 4000, *opened.notes.text.selection)
         await opened.press("f6", "ctrl+q")
-        assert words_on(opened.drawn()) == {"Ilse", "33 min left", "F6 lifts", "Not closed yet."}
+        assert words_on(opened.drawn()) == {"Ilse", "33 min left", "F6 lifts", "ctrl+n notes", "Not closed yet."}
         await opened.press("f6")
         assert "Press Ctrl+q again to close" in opened.said
         await opened.press("f6", "ctrl+q")
@@ -422,7 +487,8 @@ def test_it_is_whole_at_every_size_and_in_every_theme(tmp_path, size):
             opened.app.theme = theme
             opened.clock.at = NOW + timedelta(minutes=30)
             await opened.press("f6")
-            assert words_on(opened.drawn()) == {"Ilse", "3 min left", "F6 lifts"}, theme
+            room = {"F6 lifts", "ctrl+n notes"} if size[0] < 64 else BARE
+            assert words_on(opened.drawn()) == {"Ilse", "3 min left", *room}, theme
             line = opened.app.screen.query_one(Input)
             grounds = {
                 part.style.bgcolor.name
