@@ -7,25 +7,30 @@ import sqlite3
 import subprocess
 import sys
 import zipfile
-from datetime import date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
+from email import message_from_bytes
+from email.policy import default
 from pathlib import Path
 
 import pytest
 from support.bytes_of import files_holding, rows_of, snapshot
 from support.forms import write_form
-from support.leaving import NEWS, WORDS
+from support.leaving import NEWS, WORDS, DraftsReally
 from support.outbox import Answering, posting_studio
 
 from cockpit.cli.family import Talk, forget, tell
 from cockpit.cli.main import main
 from cockpit.clock import SetClock, SystemClock
+from cockpit.outlets.sender import ParcelSender
 from cockpit.running.last_words import LastWords
 from cockpit.store.backups import back_up, restore
 from cockpit.store.schema import VERSION
+from cockpit.studio.changes.recital import RecitalId
 from cockpit.studio.changes.records import Change, Edit, added
 from cockpit.studio.errors import CockpitError, NotSaved, Refused
 from cockpit.studio.lessons.unsaved import UnsavedNotes
 from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, Student, StudentId
+from cockpit.studio.post.outgoing import DeliveryStatus, Paper
 from cockpit.studio.values import replace
 from cockpit.wiring import studio_at
 
@@ -150,6 +155,99 @@ def test_a_partner_in_a_duet_keeps_the_own_item_as_it_was(studio, full_studio, c
     assert after["recital"] == before["recital"]
     assert [len(after[table]) for table in ("recital_item", "recital_noted")] == [1, 2]
     assert "The Heron" in after["recital_item"][0]
+
+
+ABOUT_OKONJO = "recital-4740-%"
+AT_NOON = datetime(2026, 12, 3, 18, tzinfo=UTC)
+
+
+@pytest.fixture
+def told(studio) -> Path:
+    """The studio when the papers of the recital went to both families, and a letter that names Thorvald; then more waits, and a backup has it."""
+    with posting_studio(studio, clock=SetClock(AT_NOON)) as posted:
+        desk, folder = posted.studio.desk, posted.studio.desk.folder
+        carrying = DraftsReally(ParcelSender(posted.studio.preferences.sending, folder))
+
+        def go() -> None:
+            for _ in range(6):  # an account takes so many mails a minute
+                posted.clock.wind(seconds=11)
+                desk.dispatch.hand_over(carrying)
+
+        papers, families = desk.recital_papers(), desk.families
+        papers.put_out(RecitalId(4740))
+        for text in ("News\n\nThorvald plays first.", "News\n\nBring a stand."):
+            letter = replace(families().fresh(), whom="perreault", text=text)
+            families().put_out(families().view(letter, families().candidates()))
+            go()
+        item = next(each for each in desk.recitals().reading.items(RecitalId(4740)) if each.piece == "The Heron")
+        desk.recitals().lines.do(desk.recitals().lines.propose_item_change(RecitalId(4740), item.id, "costume wings"))
+        papers.put_out(RecitalId(4740), [each.id for each in papers.view(RecitalId(4740)).program.families])
+    back_up(studio, datetime(2026, 12, 3))
+    return studio
+
+
+def of_others(studio: Path, file: str = "studio.db") -> list[tuple[object, ...]]:
+    with contextlib.closing(sqlite3.connect(studio / file)) as connection:
+        return connection.execute(
+            "SELECT way, version, fate, reason IS NOT NULL, length(text) > 0 FROM outgoing WHERE paper IN ('program', 'news') "
+            "AND family_id <> 1 ORDER BY paper, version, way, id"
+        ).fetchall()
+
+
+def test_programs_and_letters_that_went_to_others_keep_no_word_of_the_family(told, capsys):
+    words = ("Roerdomp", "haverklap", "Thorvald")
+    drafts = [path for path in (told / "drafts" / "Okonjo").iterdir() if "recital-4740" in path.name]
+    assert len(drafts) == 1
+    assert "Roerdomp" in message_from_bytes(drafts[0].read_bytes(), policy=default).get_body(("plain",)).get_content()
+    for name in ("studio.db", "backups/studio-2026-12-03.db"):
+        assert set(files_holding(told, words)[name]) == set(words)
+        assert len(of_others(told, name)) == 6
+    typing = Typing("y", "zwijndrecht", "")
+    forget(told, "Zwijndrecht", None, typing.talk)
+    before, after = typing.told[0], typing.told[-2]
+    assert "5 programs and letters for other families in the outbox lose their words, which name this family." in before
+    assert "2 copies not sent yet will be withdrawn." in before
+    assert "5 programs and letters for other families: the words are deleted from the outbox." in after
+    # What she typed herself is hers, and she is told where it is.
+    assert "  studio.db (family letter)" in after
+    assert not drafts[0].exists()
+    with contextlib.closing(sqlite3.connect(told / "studio.db")) as connection, connection:
+        connection.execute("DELETE FROM family_letter WHERE text LIKE '%Thorvald%'")
+        connection.commit()
+        connection.execute("VACUUM")
+    kept = [
+        ("mail", 1, "sent", 1, 0), ("mail", 1, "sent", 0, 1),
+        ("draft", 1, "sent", 1, 0), ("mail", 1, "sent", 1, 0),
+        ("draft", 2, "withdrawn", 1, 0), ("mail", 2, "withdrawn", 1, 0),
+    ]  # fmt: skip
+    assert of_others(told) == of_others(told, "backups/studio-2026-12-03.db") == kept
+    held = files_holding(told, WORDS)
+    assert set(held) <= {"backups/studio-2026-12-03.db"}
+    assert set(held.get("backups/studio-2026-12-03.db", ())) <= {"Thorvald"}  # in the letter that she typed
+
+
+def test_what_lost_its_words_is_shown_as_that_and_new_papers_follow_as_the_next_version(told, capsys):
+    said(capsys, "family", "Zwijndrecht", *SURE, "--folder", told)
+    with posting_studio(told, clock=SetClock(AT_NOON + timedelta(hours=1))) as posted:
+        desk = posted.studio.desk
+        old = [each for each in posted.entries() if each.paper is Paper.PROGRAM]
+        assert {each.is_emptied for each in old} == {True}
+        for take in (desk.previewing.of_entry, desk.outbox.try_again):
+            with pytest.raises(Refused, match="its words named a family that was deleted"):
+                take(next(each for each in old if each.fate is DeliveryStatus.WITHDRAWN).id)
+        papers = desk.recital_papers()
+        (okonjo,) = papers.view(RecitalId(4740)).families
+        assert okonjo.is_changed
+        papers.put_out(RecitalId(4740), [okonjo.family.id])
+        fresh = [each for each in posted.entries() if each.paper is Paper.PROGRAM and each.text]
+        assert [(each.version, each.is_update) for each in fresh] == [(3, True), (3, True)]
+
+
+def test_taken_back_programs_have_their_words_again(told):
+    before = snapshot(told)
+    typing = Typing("y", "zwijndrecht", "u")
+    assert "Restored." in forget(told, "Zwijndrecht", None, typing.talk)
+    assert snapshot(told) == before
 
 
 def test_a_backup_that_was_rewritten_can_be_gone_on_with(studio, capsys):
@@ -306,7 +404,7 @@ def test_her_own_files_are_left_and_named(studio, capsys):
         desk.notes.write(booking.lesson.id, "Piece: duet with Thorvald")
     _, out, _ = said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
     assert out.split("is still here", 1)[1].splitlines()[1:-1] == [
-        "  settings.toml", "  themes/mine.toml", "  studio.db",
+        "  settings.toml", "  themes/mine.toml", "  studio.db (note)",
     ]  # fmt: skip
 
 

@@ -166,7 +166,8 @@ def _is_meant(studio: Studio, forgetting: Forgetting, record: FamilyRecord, sure
             raise Refused(f"--sure {sure} is not the name of the {family.name} family. {_NOTHING}")
         return True
     copies = OldCopies(studio.desk.folder).names()
-    goes = what_goes_text(record, forgetting.papers(record), forgetting.reviews(record), copies)
+    files = forgetting.papers(record), forgetting.reviews(record), copies
+    goes = what_goes_text(record, files, forgetting.naming(record))
     talk.say("\n".join([goes, *_elsewhere(studio, family)]))
     if not talk.is_terminal:
         raise Refused(

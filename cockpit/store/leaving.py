@@ -18,9 +18,11 @@ from cockpit.store.writing import transaction
 from cockpit.studio.errors import CockpitError, NotSaved, Refused, StudioBusy, StudioDamaged, StudioTooNew
 from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.leaving.family_record import accepted_of, titles_of
-from cockpit.studio.leaving.leaver import Leaver
-from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
+from cockpit.studio.leaving.leaver import Leaver, NamingPaper, is_named, names_of, words_of
+from cockpit.studio.people.people import Family, FamilyId, Guardian, GuardianId, Student, StudentId, name_key
+from cockpit.studio.post.outgoing import EMPTIED, OutgoingId, Paper
 
+_TO_MANY = (Paper.PROGRAM, Paper.NEWS)
 _ASIDE = ".set-aside-"
 _LOGS = ("-wal", "-shm")
 # Of a form that had the addresses of guardians with their family.
@@ -48,8 +50,14 @@ class FamilyRows:
         if is_busy:
             raise StudioBusy(f"Another program is using {self._path}. Close that program and try again.")
 
-    def delete(self, family_id: FamilyId) -> None:
-        """Deletes a family with all that hangs on it, in one transaction, and the index of all notes.
+    def naming(self, family_id: FamilyId, words: Iterable[str] = ()) -> tuple[NamingPaper, ...]:
+        """What is in the outbox for others and names a family, which one of the words tells."""
+        with translated_errors(self._path):
+            leaving = _ids(self._connection, "student", "family_id", [family_id])
+            return _naming(self._connection, [family_id], leaving, words)
+
+    def delete(self, family_id: FamilyId, words: Iterable[str] = ()) -> None:
+        """Deletes a family with all that hangs on it, in one transaction, and the index of all notes; one of the words tells it.
 
         Raises:
             NotSaved: nothing was deleted.
@@ -61,7 +69,7 @@ class FamilyRows:
                 f"The family was not deleted: {fault.filename} cannot be deleted ({fault.strerror})."
             ) from fault
         with translated_errors(self._path), transaction(self._connection):
-            _delete_people(self._connection, [family_id], [])
+            _delete_people(self._connection, ([family_id], []), words)
 
     def scrub(self) -> None:
         """Writes the file anew without the pages that are free, and empties the log.
@@ -89,12 +97,12 @@ class FamilyRows:
             old.row_factory = sqlite3.Row
             self._insert(old, family_id)
 
-    def texts(self) -> Iterator[str]:
-        """Every text in the database."""
+    def texts(self) -> Iterator[tuple[str, str]]:
+        """Every text in the database, behind what it is kept in: `note`, `recital item`."""
         with translated_errors(self._path):
             for table in TABLES:
                 for row in self._connection.execute(f"SELECT * FROM {table.name}"):  # noqa: S608 names of ours
-                    yield from (cell for cell in row if isinstance(cell, str))
+                    yield from ((table.name.replace("_", " "), cell) for cell in row if isinstance(cell, str))
 
     def _insert(self, old: sqlite3.Connection, family_id: FamilyId) -> None:
         from sqlite_utils import Database  # 35 ms, which nothing else here pays
@@ -104,6 +112,7 @@ class FamilyRows:
             for table in TABLES:
                 rows = old.execute(f"SELECT * FROM {table.name} WHERE {table.of_family}", {"family_id": family_id})  # noqa: S608 ours
                 database.table(table.name).insert_all(map(dict, rows), ignore=True)
+            _fill(self._connection, old)
 
 
 class OldCopies:
@@ -217,7 +226,7 @@ def _without(connection: sqlite3.Connection, leaver: Leaver) -> bool:
     with transaction(connection):
         if asked:
             connection.execute(f"DELETE FROM inquiry WHERE id IN {LISTED}", (listed(asked),))  # noqa: S608 names of ours
-        _delete_people(connection, gone, leaving)
+        _delete_people(connection, (gone, leaving), names_of(leaver))
     connection.execute("VACUUM")
     answer = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
     if answer != "ok":
@@ -242,14 +251,17 @@ def _inquiries(connection: sqlite3.Connection, leaver: Leaver) -> list[int]:
     return [number for number, at in connection.execute("SELECT id, came_at FROM inquiry") if (number, at) in theirs]
 
 
-def _delete_people(connection: sqlite3.Connection, families: Iterable[FamilyId], students: Iterable[StudentId]) -> None:
+def _delete_people(
+    connection: sqlite3.Connection, people: tuple[Iterable[FamilyId], Iterable[StudentId]], words: Iterable[str]
+) -> None:
     """Deletes families and students with all that hangs on them, also from a database of an earlier form.
 
     The connection has foreign keys switched on. What is known of calendar titles and accepted troubles goes where it is
-    theirs alone.
+    theirs alone. Of what went to others and names them, which one of the words tells, the words go.
     """
-    gone = list(families)
-    leaving = {*_ids(connection, "student", "family_id", gone), *students}
+    gone = list(people[0])
+    leaving = {*_ids(connection, "student", "family_id", gone), *people[1]}
+    _empty(connection, _naming(connection, gone, leaving, words))
     _delete_titles(connection, leaving)
     _delete_accepted(connection, leaving)
     for table in ("withdrawn_lesson", "withdrawn_time"):
@@ -259,6 +271,72 @@ def _delete_people(connection: sqlite3.Connection, families: Iterable[FamilyId],
     _delete_inquiries(connection, gone, leaving)
     for table, ids in (("student", leaving), ("family", gone)):
         connection.executemany(f"DELETE FROM {table} WHERE id = ?", [(each,) for each in ids])  # noqa: S608 names of ours
+
+
+def _naming(
+    connection: sqlite3.Connection, gone: Collection[FamilyId], leaving: Collection[Cell], words: Iterable[str]
+) -> tuple[NamingPaper, ...]:
+    """What went to many, or is to, and is for others: the programs of recitals that students play in, and what names them."""
+    if not has_table(connection, "guardian"):  # of a form in which nothing went to many yet
+        return ()
+    played, shown = _played(connection, leaving)
+    told = {*words, *_words_there(connection, gone, leaving, shown)}
+    query = f"SELECT id, about, paper, fate, title, text FROM outgoing WHERE paper IN {LISTED} AND text <> ''"  # noqa: S608 names of ours
+    theirs = _ids(connection, "outgoing", "family_id", gone)
+    return tuple(
+        NamingPaper(id=OutgoingId(number), about=about, is_open=fate not in {"sent", "withdrawn"})
+        for number, about, paper, fate, title, text in connection.execute(query, (listed(_TO_MANY),))
+        if number not in theirs
+        and ((paper == Paper.PROGRAM and about.split("-")[1] in played) or is_named(told, f"{title}\n{text}"))
+    )
+
+
+def _played(connection: sqlite3.Connection, students: Collection[Cell]) -> tuple[frozenset[str], frozenset[str]]:
+    """The recitals that students play in, by their ids, and how they are shown in them."""
+    if not has_table(connection, "recital_item"):
+        return frozenset(), frozenset()
+    query = f"SELECT recital_id, shown_as FROM recital_item WHERE student_id IN {LISTED}"  # noqa: S608 names of ours
+    rows = connection.execute(query, (listed(students),)).fetchall()
+    return frozenset(str(number) for number, _ in rows), frozenset(name_key(shown) for _, shown in rows if shown)
+
+
+def _words_there(
+    connection: sqlite3.Connection, gone: Collection[FamilyId], leaving: Collection[Cell], shown: Iterable[str]
+) -> set[str]:
+    """What those who leave are called in a database, which may be an old one; what others there are called, does not count."""
+    families, students = _people(connection)
+    guardians = [
+        Guardian(id=GuardianId(number), family_id=FamilyId(home), name=name, email=email, phone=phone)
+        for number, home, name, email, phone in connection.execute(
+            "SELECT id, family_id, name, email, phone FROM guardian"
+        )
+    ]
+    theirs, others = (
+        words_of(
+            (each for each in families if (each.id in gone) is is_theirs),
+            (each for each in students if (each.id in leaving) is is_theirs),
+            (each for each in guardians if (each.family_id in gone) is is_theirs),
+        )
+        for is_theirs in (True, False)
+    )
+    return {*theirs, *shown} - {*others}
+
+
+def _empty(connection: sqlite3.Connection, papers: Iterable[NamingPaper]) -> None:
+    """Deletes the words of papers; that they went is kept, and what has not gone is withdrawn."""
+    query = """UPDATE outgoing SET title = '', text = '', page = '', next_lesson = NULL, reason = ?,
+        settled_at = coalesce(settled_at, queued_at), fate = iif(fate = 'sent', fate, 'withdrawn') WHERE id = ?"""
+    for each in papers:  # where there are none there may be no such table
+        connection.execute(query, (EMPTIED, each.id))
+
+
+def _fill(connection: sqlite3.Connection, old: sqlite3.Connection) -> None:
+    """Gives papers their words back out of an older database."""
+    empty = [number for (number,) in connection.execute("SELECT id FROM outgoing WHERE text = ''")]
+    names = ("title", "text", "page", "next_lesson", "reason", "settled_at", "fate")
+    query = f"SELECT {', '.join(names)}, id FROM outgoing WHERE id IN {LISTED} AND text <> ''"  # noqa: S608 names of ours
+    rows = [tuple(row) for row in old.execute(query, (listed(empty),))]
+    connection.executemany(f"UPDATE outgoing SET {', '.join(f'{name} = ?' for name in names)} WHERE id = ?", rows)  # noqa: S608 names of ours
 
 
 def _delete_inquiries(connection: sqlite3.Connection, gone: Iterable[FamilyId], leaving: set[Cell]) -> None:

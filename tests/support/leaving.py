@@ -65,6 +65,8 @@ OPEN_WORDS = (
     "waterhoen",
     "Zeeuws-Vlaanderen",
     "schildpad",
+    "Roerdomp",
+    "haverklap",
 )
 PRIVATE_WORDS = (
     "moeder is moe", "schoolgeld", "duimstand", "kwetsbaar", "verhuizing", "krabbelaar", "knieoperatie",
@@ -193,7 +195,7 @@ def _playing(people: People, family: Family) -> tuple[Recital | RecitalItem | Re
         RecitalItem(id=RecitalItemId(4742), recital_id=whole.id, position=1, student_id=other.id, piece="The Heron"),
         RecitalItem(
             id=RecitalItemId(4743), recital_id=whole.id, position=1, student_id=own.id, piece="De reiger",
-            costume="schildpad", note="zenuwpees",
+            costume="schildpad", note="zenuwpees", shown_as="Roerdomp", story="De haverklap.",
         ),
     ]  # fmt: skip
     noted = [

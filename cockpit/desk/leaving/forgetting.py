@@ -7,12 +7,12 @@ from pathlib import Path
 from typing import Protocol
 
 from cockpit.desk.day.board import PAGE as BOARD_PAGE
-from cockpit.desk.leaving.leaving import Files, drafts_of, messages_of, papers_of_others
+from cockpit.desk.leaving.leaving import Files, drafts_about, drafts_of, messages_of, papers_of_others
 from cockpit.desk.ports import Reading
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.errors import CockpitError, Refused
 from cockpit.studio.leaving.family_record import FamilyRecord
-from cockpit.studio.leaving.leaver import Forgotten, Leaver, is_named, leaver_of, names_of
+from cockpit.studio.leaving.leaver import Forgotten, Leaver, NamingPaper, is_named, leaver_of, names_of
 from cockpit.studio.people.people import Family, FamilyId, name_key
 from cockpit.studio.progress import Report, in_steps, unheard
 from cockpit.studio.values import Value, replace
@@ -25,10 +25,11 @@ class RowsOfFamilies(Protocol):
     """The rows of the open database."""
 
     def fold(self) -> None: ...  # noqa: D102 said where it is done
-    def delete(self, family_id: FamilyId) -> None: ...  # noqa: D102
+    def naming(self, family_id: FamilyId, words: Iterable[str]) -> tuple[NamingPaper, ...]: ...  # noqa: D102
+    def delete(self, family_id: FamilyId, words: Iterable[str]) -> None: ...  # noqa: D102
     def scrub(self) -> None: ...  # noqa: D102
     def put_back(self, copy: Path, family_id: FamilyId) -> None: ...  # noqa: D102
-    def texts(self) -> Iterable[str]: ...  # noqa: D102
+    def texts(self) -> Iterable[tuple[str, str]]: ...  # noqa: D102
 
 
 class Copies(Protocol):
@@ -93,15 +94,23 @@ class Forgetting:
         self._home = home
 
     def papers(self, record: FamilyRecord) -> tuple[str, ...]:
-        """The files of the family: all in its folder, its drafts and messages, a page left of a preview or of a board, and programs, made anew at a key."""
+        """The files of the family: all in its folder, its drafts and messages, a page left of a preview or of a board, and programs, made anew at a key.
+
+        Drafts to others that name the family are among them.
+        """
         files, folder = self._kept.files, record.family.folder
         others = papers_of_others(self._reading, record.family)
         found = {*(files.below(f"notes/{folder}") if folder else ()), *drafts_of(record, files, others)}
+        found |= {*drafts_about((each.about for each in self.naming(record)), files)}
         exported = {name for each in record.exports for name in _both(each.path)}
         found |= exported & set(files.below("notes"))
         found |= {*messages_of(record.family, files), *files.below("previews"), *files.below("recitals")}
         found |= {BOARD_PAGE} if files.content(BOARD_PAGE) is not None else set()
         return tuple(sorted(found - {name for path in others for name in _both(path)}))
+
+    def naming(self, record: FamilyRecord) -> tuple[NamingPaper, ...]:
+        """Programs and letters to many that are in the outbox for others and name the family."""
+        return self._kept.rows.naming(record.family.id, names_of(self._leaver(record)))
 
     def reviews(self, record: FamilyRecord) -> tuple[str, ...]:
         """The reviews that name the family or its students, or are of a day around a lesson of theirs."""
@@ -126,16 +135,18 @@ class Forgetting:
         """
         if self._kept.recovery.about() is not None:
             raise Refused("There is a recovery file from an earlier deletion. Finish or undo that one first.")
-        leaver = leaver_of(self._reading.people(), self._reading.guardians(), record.family, record.inquiries)
+        leaver = self._leaver(record)
         self._tidy()
-        papers, reviews = self.papers(record), self.reviews(record)
+        papers, reviews, naming = self.papers(record), self.reviews(record), self.naming(record)
         try:
             copies, unread = _made(self._kept.copies, leaver, report)
             self._kept.rows.fold()
             whole = [self._kept.database.name, *papers, *reviews, *self._kept.copies.with_logs(copies)]
             self._kept.recovery.keep(whole, _about(record.family, reviews))
-            done = Forgotten(papers=papers, reviews=reviews, copies=copies, unread=unread, still_named=())
-            self._carry_out(record.family, done)
+            done = Forgotten(
+                papers=papers, reviews=reviews, copies=copies, unread=unread, still_named=(), emptied=len(naming)
+            )
+            self._carry_out(leaver, done)
         except BaseException:
             if self._kept.recovery.about() is not None:
                 self.take_back()
@@ -178,11 +189,11 @@ class Forgetting:
         if family is not None and name_key(family.name) == name_key(left.name):
             theirs = record(family)
             reviews = (*reviews, *self.reviews(theirs))
-            leaver = leaver_of(self._reading.people(), self._reading.guardians(), family, theirs.inquiries)
+            leaver = self._leaver(theirs)
             copies, unread = _made(self._kept.copies, leaver, unheard)
             papers = self.papers(theirs)
             done = Forgotten(papers=papers, reviews=reviews, copies=copies, unread=unread, still_named=())
-            self._carry_out(family, done)
+            self._carry_out(leaver, done)
         else:
             self._write_reviews(reviews)
             self._kept.rows.scrub()
@@ -193,10 +204,13 @@ class Forgetting:
         self._tidy()
         self._kept.recovery.remove()
 
-    def _carry_out(self, family: Family, done: Forgotten) -> None:
+    def _leaver(self, record: FamilyRecord) -> Leaver:
+        return leaver_of(self._reading.people(), self._reading.guardians(), record.family, record.inquiries)
+
+    def _carry_out(self, leaver: Leaver, done: Forgotten) -> None:
         self._kept.copies.put_in_place(done.copies)
         self._kept.files.remove((*done.papers, *done.reviews))
-        self._kept.rows.delete(family.id)
+        self._kept.rows.delete(leaver.family.id, names_of(leaver))
         self._write_reviews(done.reviews)
         self._kept.rows.scrub()
 
@@ -214,8 +228,9 @@ class Forgetting:
             and not name.startswith(database)
             and is_named(words, (files.content(name) or b"").decode(errors="replace"))
         ]
-        if is_named(words, "\n".join(self._kept.rows.texts())):
-            still.append(database)
+        places = dict.fromkeys(place for place, text in self._kept.rows.texts() if is_named(words, text))
+        if places:
+            still.append(f"{database} ({', '.join(places)})")
         return replace(done, still_named=tuple(still))
 
     def _tidy(self) -> None:

@@ -173,15 +173,21 @@ def drafts_of(record: FamilyRecord, files: Files, of_others: Iterable[str]) -> t
     theirs, others = _drafts(each.path for each in record.exports), _drafts(of_others)
     # Without papers a draft is named after what it is about, in a folder of their name that may be another family's.
     abouts = (*(lesson.id for lesson in record.lessons), *(each.about for each in record.outgoing))
-    by_about = tuple(f" {safe_name(about)}{end}" for about in dict.fromkeys(abouts) for end in _AFTER_A_DRAFT)
+    by_about = {*drafts_about(abouts, files)}
     folder = f"drafts/{record.family.folder}/" if record.family.folder else None
     return tuple(
         name
         for name in files.below("drafts")
         if name.startswith(theirs)
         or (folder is not None and name.startswith(folder) and not name.startswith(others))
-        or any(ending in name for ending in by_about)
+        or name in by_about
     )
+
+
+def drafts_about(abouts: Iterable[str], files: Files) -> tuple[str, ...]:
+    """The drafts that are named after what they are about."""
+    endings = tuple(f" {safe_name(about)}{end}" for about in dict.fromkeys(abouts) for end in _AFTER_A_DRAFT)
+    return tuple(name for name in files.below("drafts") if any(ending in name for ending in endings))
 
 
 def _drafts(papers: Iterable[str]) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ from cockpit.studio.lessons.lesson import LessonId
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import kept_lines
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, spoken_channel
-from cockpit.studio.post.outgoing import Outgoing, OutgoingId, they_are
+from cockpit.studio.post.outgoing import EMPTIED, Outgoing, OutgoingId, they_are
 from cockpit.studio.practice.sheet import FamilySheet
 from cockpit.studio.shown import typed_lines
 from cockpit.studio.values import Value, replace
@@ -90,10 +90,13 @@ class Previewing:
 
         Raises:
             NotFound: it is not there any more.
+            Refused: its words were deleted.
         """
         item = self._reading.outgoing_by_id(item_id)
         if item is None:
             raise NotFound("It is no longer in the outbox.")
+        if item.is_emptied:
+            raise Refused(f"{item.named('empty')}: {EMPTIED}.")
         if item.way in TO_AN_ADDRESS:
             whose = f"The {item.called} by {spoken_channel(item.way)}, {they_are(item.fate)}"
             return replace(self._as_mail(item, whose), kept=self._kept(item.lesson_id))

@@ -4,9 +4,10 @@ from collections.abc import Iterable, Sequence
 
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.leaving.family_record import FamilyRecord
-from cockpit.studio.leaving.leaver import Forgotten
+from cockpit.studio.leaving.leaver import Forgotten, NamingPaper
 
 _FILE, _PAGE = "file", "end-of-day page"
+_TO_OTHERS = ("program or letter", "programs and letters")
 _ELSEWHERE = "Copies that were sent, handed out, or made by other programs are not deleted. Delete those yourself."
 
 
@@ -20,8 +21,11 @@ def record_text(record: FamilyRecord) -> str:
     )
 
 
-def what_goes_text(record: FamilyRecord, papers: Sequence[str], reviews: Sequence[str], copies: Sequence[str]) -> str:
-    """What deleting the family will remove."""
+def what_goes_text(
+    record: FamilyRecord, files: tuple[Sequence[str], Sequence[str], Sequence[str]], naming: Sequence[NamingPaper]
+) -> str:
+    """What deleting the family will remove: its papers, what is rewritten in reviews and copies, and words for others that name it."""
+    papers, reviews, copies = files
     waiting = sum(item.is_open for item in record.outgoing)
     said = [
         record_text(record),
@@ -32,9 +36,20 @@ def what_goes_text(record: FamilyRecord, papers: Sequence[str], reviews: Sequenc
             [f"{counted(waiting, 'email or file', 'emails and files')} in the outbox will never be sent."]
             * bool(waiting)
         ),
+        *([_naming_text(naming)] * bool(naming)),
         _ELSEWHERE,
     ]
     return "\n".join(said)
+
+
+def _naming_text(naming: Sequence[NamingPaper]) -> str:
+    still = sum(each.is_open for each in naming)
+    not_gone = f" {counted(still, 'copy', 'copies')} not sent yet will be withdrawn." if still else ""
+    words = "loses its" if len(naming) == 1 else "lose their"
+    return (
+        f"{counted(len(naming), *_TO_OTHERS)} for other families in the outbox {words} words, which name this family."
+        f"{not_gone}"
+    )
 
 
 def _and_copies(count: int) -> str:
@@ -45,6 +60,10 @@ def forgotten_text(name: str, done: Forgotten) -> str:
     """What was deleted, what was rewritten, and what is left for the teacher to do."""
     said = [
         f"The {name} family is deleted{f', along with {counted(len(done.papers), _FILE)}' if done.papers else ''}.",
+        *(
+            [f"{counted(done.emptied, *_TO_OTHERS)} for other families: the words are deleted from the outbox."]
+            * bool(done.emptied)
+        ),
         *_listed("Rewritten without the family:", (*done.copies, *done.reviews)),
         *_listed(
             "These files could not be read and may still name the family. Delete them yourself unless you need them:",

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Mapping
 
 from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.scheduled import People
-from cockpit.studio.people.people import Family, FamilyId, Guardian, Student, StudentId, name_key
+from cockpit.studio.people.people import Family, FamilyId, Guardian, Student, StudentId, first_name, name_key
+from cockpit.studio.post.outgoing import OutgoingId
 from cockpit.studio.values import Value
 
 
@@ -74,14 +75,22 @@ def leaver_of(
 
 
 def names_of(leaver: Leaver) -> tuple[str, ...]:
-    """The words that tell the family: its name, its students', and what is known of its guardians and by who asked for them; what others have too, does not."""
-    families, students = leaver.others.families.values(), leaver.others.students.values()
-    shared = {name_key(each.name) for each in families} | {name_key(each.name) for each in students}
-    shared |= {name_key(word) for each in leaver.other_guardians for word in _said_of(each)}
-    of_guardians = (word for each in leaver.guardians for word in _said_of(each))
+    """The words that tell the family: those of its people, and of who asked for them; what others have too, does not."""
     asked = (word for each in leaver.inquiries for word in (each.name, each.child, each.email) if word)
-    wanted = (leaver.family.name, *(each.name for each in leaver.students), *of_guardians, *asked)
-    return tuple(dict.fromkeys(name_key(word) for word in wanted if name_key(word) not in shared))
+    theirs = (*words_of([leaver.family], leaver.students, leaver.guardians), *map(name_key, asked))
+    others = leaver.others
+    shared = {*words_of(others.families.values(), others.students.values(), leaver.other_guardians)}
+    return tuple(word for word in dict.fromkeys(theirs) if word not in shared)
+
+
+def words_of(families: Iterable[Family], students: Iterable[Student], guardians: Iterable[Guardian]) -> tuple[str, ...]:
+    """What families, their students, also by first name, and their guardians are called, without case; and where guardians are reached."""
+    homes = {each.id: each for each in families}
+    names = [each.name for each in homes.values()]
+    for each in students:
+        names += [each.name, *([first_name(each, homes[each.family_id])] if each.family_id in homes else [])]
+    names += [word for each in guardians for word in _said_of(each)]
+    return tuple(dict.fromkeys(map(name_key, filter(None, names))))
 
 
 def _said_of(guardian: Guardian) -> Iterable[str]:
@@ -94,10 +103,22 @@ def is_named(words: Iterable[str], text: str) -> bool:
     return any(re.search(rf"(?<!\w){re.escape(word)}(?!\w)", searched) for word in words)
 
 
+class NamingPaper(Value):
+    """A program or a letter to many that is in the outbox for another family and names the one that leaves.
+
+    `about` is what its versions are of; `is_open` says that it has not gone, or that nobody knows.
+    """
+
+    id: OutgoingId
+    about: str
+    is_open: bool
+
+
 class Forgotten(Value):
     """Files are named relative to the studio folder. `unread` are copies that could not be rewritten, with the reason.
 
-    `still_named` are files, hers to change, in which a name or an address of the family stands.
+    `still_named` are files, hers to change, in which a name or an address of the family stands. `emptied` counts papers to many that
+    went to others and named it.
     """
 
     papers: tuple[str, ...]
@@ -105,6 +126,7 @@ class Forgotten(Value):
     copies: tuple[str, ...]
     unread: Mapping[str, str]
     still_named: tuple[str, ...]
+    emptied: int = 0
 
 
 def _key(each: Family | Student) -> tuple[int, str]:

@@ -16,6 +16,10 @@ from cockpit.studio.values import Value, replace
 OutgoingId = NewType("OutgoingId", int)
 
 
+EMPTIED = "its words named a family that was deleted"
+"""Why there is nothing in an entry any more: its words are deleted, and that it went is kept."""
+
+
 class Paper(StrEnum):
     """What goes out: notes of a lesson, a letter about times, an answer to an inquiry, a progress sheet, news for many, or the papers of a recital."""
 
@@ -119,6 +123,11 @@ class Outgoing(Value):
         return f"The {self.called} {'are' if self.paper is Paper.NOTES else 'is'} {what}"
 
     @property
+    def is_emptied(self) -> bool:
+        """Whether its words were deleted, with a family that they named."""
+        return not self.text and not self.page
+
+    @property
     def is_open(self) -> bool:
         """Whether something is still to come of it, by itself or by the teacher."""
         return self.fate in _OPEN
@@ -193,9 +202,11 @@ def tried_again(item: Outgoing, now: datetime) -> Outgoing:
     """What is sent again because the teacher wants it, at once.
 
     Raises:
-        Refused: it was sent, or is going just now.
+        Refused: it was sent, is going just now, or has no words any more.
     """
     _check_not_gone(item)
+    if item.is_emptied:
+        raise Refused(f"{item.named('empty')}: {EMPTIED}. Put a new one out.")
     return replace(item, fate=DeliveryStatus.WAITING, not_before=now, settled_at=None, reason=None)
 
 

@@ -65,3 +65,9 @@ def test_a_name_counts_as_a_word_of_its_own():
     assert is_named(["tor"], "a duet with TOR.")
     assert not is_named(["tor"], "a tortoise, a mentor")
     assert is_named(["zoë"], "for Zoe\u0308")
+
+
+def test_a_student_is_told_by_the_first_name_too_where_nobody_else_is_called_so():
+    whole = replace(ILSE, name="Ilse Brandvold")
+    today = replace(TODAY, students={**TODAY.students, whole.id: whole})
+    assert names_of(leaver_of(today, [], BRANDVOLD)) == ("brandvold", "ilse brandvold", "ilse", "liv")
