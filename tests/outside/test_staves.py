@@ -62,8 +62,18 @@ def lengths(counted: Counted) -> list[list[tuple[Fraction, bool]]]:
     return [[(each.note.quarters, each.note.is_rest) for each in measure] for measure in counted.notes]
 
 
+RESTS = (
+    "4/4 q qr e e q",
+    "4/4 q..r s 3(e er e) q",
+    "6/8 er e er q.",
+    "3/4 hr. | q hr",
+    "2/4 5(s sr s s sr) q",
+    "4/4 t. tr.. q. h",
+)
+
+
 def test_every_rhythm_is_read_back_with_its_lengths_its_rests_its_ties_and_its_counts():
-    for words in EXAMPLES["Rhythms"]:
+    for words in (*EXAMPLES["Rhythms"], *RESTS):
         counted = read_theory(words)
         assert isinstance(counted, Counted)
         below = syllables(counted)
@@ -71,13 +81,23 @@ def test_every_rhythm_is_read_back_with_its_lengths_its_rests_its_ties_and_its_c
         measures = list(score.recurse().getElementsByClass("Measure"))
         assert len(measures) == len(counted.notes)
         for notes, said, measure in zip(counted.notes, below, measures, strict=True):
-            found = list(measure.recurse().notesAndRests)
+            voices = list(measure.getElementsByClass("Voice")) or [measure]
+            found = list(voices[0].recurse().notesAndRests)
             assert [(Fraction(each.quarterLength), each.isRest) for each in found] == [
                 (each.note.quarters, each.note.is_rest) for each in notes
             ], words
             assert [each.lyric for each in found if not each.isRest] == [
                 each or None for each, note in zip(said, notes, strict=True) if not note.note.is_rest
             ], words
+            below_rests = {
+                Fraction(each.offset): each.lyric
+                for voice in voices[1:]
+                for each in voice.recurse().notesAndRests
+                if not each.isRest
+            }
+            assert below_rests == {
+                note.begins: each for each, note in zip(said, notes, strict=True) if note.note.is_rest
+            }, words
             tied_on = [
                 not each.isRest and each.tie is not None and each.tie.type in {"stop", "continue"} for each in found
             ]

@@ -61,5 +61,13 @@ def test_braces_name_the_instrument_of_their_staff_before_the_lesson_does():
     assert staff_asked("rhythm 4/4 q q q", cello, numbers) is None
 
 
+def test_what_is_counted_on_a_rest_is_below_it_and_nothing_but_the_rest_is_seen():
+    root = ET.fromstring(drawn("rhythm 4/4 q. er qr 3(e er e)"))
+    said = [text for text in ("".join(each.itertext()).strip() for each in root.iter(f"{SVG}text")) if text]
+    assert sorted(said) == sorted(["1 (2)", "[+]", "[3]", "4", "[trip]", "let"])
+    marks = {kind: sum(each.get("class") == kind for each in root.iter()) for kind in ("rest", "notehead", "dots")}
+    assert marks == {"rest": 3, "notehead": 3, "dots": 1}
+
+
 def test_without_the_extra_there_is_no_staff_and_no_fault(without_verovio):
     assert drawn("D major", "cello") is None

@@ -24,7 +24,7 @@ _WHOLE = """\
 </mei>
 """
 _STAFF = '<scoreDef><staffGrp><staffDef n="1" {}/></staffGrp></scoreDef>'
-_MEASURE = '<measure right="{right}"><staff n="1"><layer n="1">{notes}</layer></staff></measure>'
+_MEASURE = '<measure right="{right}"><staff n="1"><layer n="1">{notes}</layer>{below}</staff></measure>'
 _CLEFS = {
     Clef.TREBLE: 'clef.shape="G" clef.line="2"',
     Clef.TREBLE_OCTAVE_LOWER: 'clef.shape="G" clef.line="2" clef.dis="8" clef.dis.place="below"',
@@ -36,14 +36,17 @@ _DURATIONS = {
     Fraction(4): "1", Fraction(2): "2", Fraction(1): "4", Fraction(1, 2): "8", Fraction(1, 4): "16", Fraction(1, 8): "32",
 }  # fmt: skip
 _HEAD = 'dur="4" stem.visible="false"'  # a black head alone: nobody is told a length
+_UNSEEN = 'head.visible="false" stem.visible="false"'
+_UNSEEN_TUPLET = 'num.visible="false" bracket.visible="false"'
 _ON_ONE_LINE = 'lines="1" clef.shape="perc"'
+_ON_LINE = 'pname="b" oct="4" loc="0"'
 _EIGHTHS = 8
 
 
 def staff_mei(lines: Sequence[StaffLine]) -> str:
     """Lines of a staff, one below the other."""
     first, *others = (_staff(each) for each in lines)
-    measures = [_MEASURE.format(right="invis", notes=_line(each)) for each in lines]
+    measures = [_MEASURE.format(right="invis", notes=_line(each), below="") for each in lines]
     below = "".join(
         f"\n{staff if staff != before else ''}<sb/>\n{measure}"
         for before, staff, measure in zip((first, *others), others, measures[1:], strict=False)
@@ -64,6 +67,7 @@ def rhythm_mei(counted: Counted, syllables: Sequence[Sequence[str]]) -> str:
         _MEASURE.format(
             right="end" if at == last else "single",
             notes=_rhythm([_note(*each, next(ties)) for each in zip(notes, below, strict=True)], notes, counted.meter),
+            below=_below_rests(notes, below),
         )
         for at, (notes, below) in enumerate(zip(counted.notes, syllables, strict=True))
     )
@@ -114,8 +118,33 @@ def _note(counted: CountedNote, syllable: str, tie: str) -> str:
     length = f'dur="{_DURATIONS[note.value]}"' + (f' dots="{note.dots}"' if note.dots else "")
     if note.is_rest:
         return f'<rest {length} loc="0"/>'
-    verse = f'<verse n="1"><syl>{escape(syllable)}</syl></verse>' if syllable else ""
-    return f'<note pname="b" oct="4" loc="0" stem.dir="up" {length}{tie}>{verse}</note>'
+    return f'<note {_ON_LINE} stem.dir="up" {length}{tie}>{_verse(syllable)}</note>'
+
+
+def _verse(syllable: str) -> str:
+    return f'<verse n="1"><syl>{escape(syllable)}</syl></verse>' if syllable else ""
+
+
+def _below_rests(notes: Sequence[CountedNote], syllables: Sequence[str]) -> str:
+    """A second layer with what is counted on rests: MEI has no verse below a rest, so each hangs on a note that is not seen."""
+    if not any(each.note.is_rest and syllable for each, syllable in zip(notes, syllables, strict=True)):
+        return ""
+    pairs = zip(notes, syllables, strict=True)
+    written = (
+        _in_tuplet(tuplet, "".join(_beside(*pair) for pair in within), _UNSEEN_TUPLET)
+        for tuplet, within in groupby(pairs, key=lambda pair: pair[0].note.tuplet)
+    )
+    return f'<layer n="2">{"".join(written)}</layer>'
+
+
+def _beside(counted: CountedNote, syllable: str) -> str:
+    """The room of a note in the second layer; of a rest, a note that is not seen, whose dots would be."""
+    value = counted.note.value
+    first = f'<space dur="{_DURATIONS[value]}"/>'
+    if counted.note.is_rest:
+        first = f'<note {_ON_LINE} {_UNSEEN} dur="{_DURATIONS[value]}">{_verse(syllable)}</note>'
+    dots = (f'<space dur="{4 / (value / 2**dot)}"/>' for dot in range(1, counted.note.dots + 1))
+    return f"{first}{''.join(dots)}"
 
 
 def _rhythm(written: Sequence[str], notes: Sequence[CountedNote], meter: Meter) -> str:
@@ -127,10 +156,10 @@ def _rhythm(written: Sequence[str], notes: Sequence[CountedNote], meter: Meter) 
     )
 
 
-def _in_tuplet(tuplet: tuple[int, int, int] | None, within: str) -> str:
+def _in_tuplet(tuplet: tuple[int, int, int] | None, within: str, look: str = "") -> str:
     if tuplet is None:
         return within
-    return f'<tuplet num="{tuplet[0]}" numbase="{tuplet[1]}">{within}</tuplet>'
+    return f'<tuplet num="{tuplet[0]}" numbase="{tuplet[1]}" {look}>{within}</tuplet>'
 
 
 def _beamed(pairs: Iterable[tuple[CountedNote, str]], meter: Meter) -> Iterator[str]:
