@@ -20,6 +20,7 @@ from cockpit.studio.theory.reading import (
     KeyboardKeys,
     KeyForInstruments,
     KeySignature,
+    NotesForInstruments,
     OneNote,
     ScaleNotes,
     StringsOfInstrument,
@@ -219,6 +220,10 @@ def _rows(answer: Answer, say: Say) -> Iterator[str]:  # noqa: C901, PLR0912, PL
             for instrument, tonic, fifths in keys:
                 key = say("theory.major" if is_major else "theory.minor", note=note_words(tonic, say))
                 yield say("theory.with", what=instrument, notes=f"{key}, {_signature(fifths, say)}")
+        case NotesForInstruments(notes=found):
+            for instrument, read in found:
+                first, *others = _rows(read, say)
+                yield from (say("theory.with", what=instrument, notes=first), *others)
         case KeyboardKeys(keys=keys):
             yield from _keyboard_rows(keys, say)
         case Counted():

@@ -55,7 +55,7 @@ def test_every_example_with_notes_is_read_back_as_it_is_meant(instrument):
         signs = [each.sharps for each in score.recurse().getElementsByClass("KeySignature")]
         assert (signs or [0])[0] == lines[0].fifths, words
         seen += 1
-    assert seen == 58  # all but the circle of fifths, the keyboard, and the rhythms
+    assert seen == 60  # all but the circle of fifths, the keyboard, and the rhythms
 
 
 def lengths(counted: Counted) -> list[list[tuple[Fraction, bool]]]:

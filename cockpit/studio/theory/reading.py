@@ -19,6 +19,7 @@ from cockpit.studio.theory.scales import (
     same_sound,
     scale,
     signature_of,
+    written_tonic,
 )
 from cockpit.studio.values import Value, replace
 
@@ -98,6 +99,12 @@ class KeyForInstruments(Value):
     keys: tuple[tuple[str, NoteName, int], ...]
 
 
+class NotesForInstruments(Value):
+    """The scale or arpeggio that each instrument reads, by its name as typed."""
+
+    notes: tuple[tuple[str, ScaleNotes | ArpeggioNotes], ...]
+
+
 class KeyboardKeys(Value):
     """An octave of a keyboard from C: the name of each of its twelve keys, and which of them are chosen."""
 
@@ -115,6 +122,7 @@ Answer = (
     | FifthsCircle
     | StringsOfInstrument
     | KeyForInstruments
+    | NotesForInstruments
     | KeyboardKeys
     | Counted
 )
@@ -173,6 +181,7 @@ _BETWEEN = re.compile(
 )
 _TRANSPOSED = re.compile(rf"(concert|sounding|written) ({_NOTE_WORDS}) for (.+)")
 _FOR = re.compile(rf"({_NOTE_WORDS}) (major|maj|minor|min) for (.+)")
+_NOTES_FOR = re.compile(r"(.+?),? for (?:the )?(.+)")
 _SPLIT = re.compile(r"(?:,| and |,? & ) *")
 _BLANKS = re.compile(r"\s+")
 _OF_THE_LESSON = re.compile(rf"(?:concert|sounding|written) {_NOTE_WORDS}", re.IGNORECASE)
@@ -250,7 +259,21 @@ def _broken_or_bare(words: str) -> ArpeggioNotes | ChordTones | None:
     return _arpeggio_of(words) or _bare_chord_of(words)
 
 
+class _ScaleAsked(Value):
+    """A scale that was asked for, whether there is one or not."""
+
+    tonic: NoteName
+    kinds: tuple[ScaleKind, ...]
+    octaves: int
+    is_downward: bool
+
+
 def _scale_of(words: str) -> ScaleNotes | Unclear | None:
+    asked = _scale_asked(words)
+    return _scales(asked) if asked is not None else None
+
+
+def _scale_asked(words: str) -> _ScaleAsked | None:
     octaves, is_down = 1, False
     if (many := _OCTAVES.fullmatch(words)) is not None:
         words, octaves = f"{many[1]}{many[3]}", _count(many[2])
@@ -258,23 +281,30 @@ def _scale_of(words: str) -> ScaleNotes | Unclear | None:
         words, is_down = down[1], True
     elif (up := _UP.fullmatch(words)) is not None:
         words = up[1]
+    named = _kinds_of(words)
+    tonic = read_note(named[0]) if named is not None else None
+    if named is None or tonic is None or octaves > MOST_OCTAVES:
+        return None
+    return _ScaleAsked(tonic=tonic, kinds=named[1], octaves=octaves, is_downward=is_down)
+
+
+def _kinds_of(words: str) -> tuple[str, tuple[ScaleKind, ...]] | None:
+    """The note and the kinds of scale of words without octaves and ways."""
     if (forms := _FORMS.fullmatch(words)) is not None:
-        return _scales(forms[1], MINORS, octaves, is_down=is_down)
+        return forms[1], MINORS
     if (found := _SCALE.fullmatch(words)) is not None:
-        return _scales(found[1], (_KINDS[found[2]],), octaves, is_down=is_down)
+        return found[1], (_KINDS[found[2]],)
     if (found := _FROM.fullmatch(words)) is not None:
-        return _scales(found[2], (_KINDS[found[1]],), octaves, is_down=is_down)
+        return found[2], (_KINDS[found[1]],)
     return None
 
 
-def _scales(note: str, kinds: tuple[ScaleKind, ...], octaves: int, *, is_down: bool) -> ScaleNotes | Unclear | None:
-    tonic = read_note(note)
-    if tonic is None or octaves > MOST_OCTAVES:
-        return None
-    found = tuple(each for kind in kinds if (each := scale(tonic, kind, octaves)) is not None)
+def _scales(asked: _ScaleAsked) -> ScaleNotes | Unclear | None:
+    kinds = asked.kinds
+    found = tuple(each for kind in kinds if (each := scale(asked.tonic, kind, asked.octaves)) is not None)
     if len(found) == len(kinds):
-        return ScaleNotes(scales=found, is_downward=is_down)
-    return _unsigned(tonic, is_minor=kinds[0] in MINORS) if kinds[0] in {ScaleKind.MAJOR, *MINORS} else None
+        return ScaleNotes(scales=found, is_downward=asked.is_downward)
+    return _unsigned(asked.tonic, is_minor=kinds[0] in MINORS) if kinds[0] in {ScaleKind.MAJOR, *MINORS} else None
 
 
 def _unsigned(tonic: NoteName, *, is_minor: bool) -> Unclear:
@@ -407,13 +437,43 @@ def _key_for(words: str) -> KeyForInstruments | None:
     return KeyForInstruments(is_major=kind is ScaleKind.MAJOR, keys=known) if len(known) == len(keys) else None
 
 
+def _notes_for(words: str) -> NotesForInstruments | Unclear | None:
+    """Scales and arpeggios as instruments read them. One that reads what sounds is left to those who choose a staff."""
+    found = _NOTES_FOR.fullmatch(words)
+    instruments = _SPLIT.split(found[2]) if found is not None else []
+    if found is None or (len(instruments) == 1 and is_written_in_octaves(instruments[0])):
+        return None
+    asked = _scale_asked(found[1])
+    if asked is not None and isinstance(unsigned := _scales(asked), Unclear):
+        return unsigned
+    broken = _arpeggio_of(found[1]) if asked is None else None
+    notes = tuple((each, _notes_read_by(each, asked, broken)) for each in instruments)
+    known = tuple((each, read) for each, read in notes if read is not None)
+    return NotesForInstruments(notes=known) if len(known) == len(notes) else None
+
+
+def _notes_read_by(
+    instrument: str, asked: _ScaleAsked | None, broken: ArpeggioNotes | None
+) -> ScaleNotes | ArpeggioNotes | None:
+    above = written_above(instrument)
+    if above is None:
+        return None
+    if broken is not None:
+        moved = tuple(each for note in broken.notes if (each := note.moved(*above)) is not None)
+        return replace(broken, notes=moved) if len(moved) == len(broken.notes) else None
+    written = asked.tonic.moved(*above) if asked is not None else None
+    if asked is None or written is None:
+        return None
+    found = _scales(replace(asked, tonic=written_tonic(written, asked.kinds[0])))
+    return found if not isinstance(found, Unclear) else None
+
+
 def _key_read_by(instrument: str, tonic: NoteName, kind: ScaleKind) -> tuple[str, NoteName, int] | None:
     above = written_above(instrument)
     written = tonic.moved(*above) if above is not None else None
     if written is None:
         return None
-    if signature_of(written, kind) is None:
-        written = same_sound(written)
+    written = written_tonic(written, kind)
     fifths = signature_of(written, kind)
     return (instrument, written, fifths) if fifths is not None else None
 
@@ -447,7 +507,7 @@ _BY_FIRST_WORD: dict[str, Reader] = {
     "rhythm": _rhythm, "takadimi": _takadimi, "count": _rhythm, "chords": _chords_in, "interval": _interval_of,
     "key": _signature_of, "circle": _circle, "open": _strings, "keyboard": _keyboard,
 }  # fmt: skip
-_READERS: tuple[Reader, ...] = (_scale_of, _key_for, _note_beside, _transposed, _interval_of, _rhythm)
+_READERS: tuple[Reader, ...] = (_scale_of, _key_for, _notes_for, _note_beside, _transposed, _interval_of, _rhythm)
 _VOCABULARY = frozenset(
     word for words in (*_KINDS, *_NUMBERS, *_QUALITIES, *_BY_FIRST_WORD) for word in words.split()
 ) | frozenset(

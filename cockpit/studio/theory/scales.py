@@ -55,6 +55,8 @@ _PARENT = {
     ScaleKind.MAJOR: 0, ScaleKind.NATURAL_MINOR: -3, ScaleKind.HARMONIC_MINOR: -3, ScaleKind.MELODIC_MINOR: -3,
     ScaleKind.DORIAN: -2, ScaleKind.PHRYGIAN: -4, ScaleKind.LYDIAN: 1, ScaleKind.MIXOLYDIAN: -1, ScaleKind.LOCRIAN: -5,
 }  # fmt: skip
+# Whose keys those scales stand beside that have no signature.
+_BESIDE = {ScaleKind.MINOR_PENTATONIC: ScaleKind.NATURAL_MINOR, ScaleKind.BLUES: ScaleKind.NATURAL_MINOR}
 _WITH_A_SIGNATURE = frozenset({ScaleKind.MAJOR, ScaleKind.NATURAL_MINOR})
 
 
@@ -88,6 +90,12 @@ def signature_of(tonic: NoteName, kind: ScaleKind) -> int | None:
 def same_sound(tonic: NoteName) -> NoteName:
     """The tonic on the same key of a piano whose key has a signature: A flat for G sharp."""
     return on_fifths(tonic.fifths - 12 if tonic.fifths > 0 else tonic.fifths + 12)
+
+
+def written_tonic(tonic: NoteName, kind: ScaleKind) -> NoteName:
+    """The tonic on which an instrument that transposes reads a scale: the other of the same sound where no signature has so many signs."""
+    key = kind if kind in _PARENT else _BESIDE.get(kind, ScaleKind.MAJOR)
+    return tonic if signature_of(tonic, key) is not None else same_sound(tonic)
 
 
 def scale(tonic: NoteName, kind: ScaleKind, octaves: int = 1) -> Scale | None:

@@ -17,6 +17,7 @@ from cockpit.studio.theory.reading import (
     IntervalSize,
     KeyForInstruments,
     KeySignature,
+    NotesForInstruments,
     OneNote,
     ScaleNotes,
     StringsOfInstrument,
@@ -48,6 +49,8 @@ def staff_lines(answer: Answer, instrument: str | None = None) -> tuple[StaffLin
             kind = ScaleKind.MAJOR if is_major else ScaleKind.NATURAL_MINOR
             found = [(scale(tonic, kind), staff_of_instrument(name)) for name, tonic, _ in keys]
             return tuple(line for each, staff in found if each is not None for line in _of_scales((each,), staff))
+        case NotesForInstruments(notes=notes):
+            return tuple(line for name, each in notes for line in _lines(each, staff_of_instrument(name)))
         case OneNote(instrument=str(named)):
             staff = staff_of_instrument(named)
         case StringsOfInstrument(instrument=named):

@@ -4,8 +4,16 @@ import pytest
 
 from cockpit.studio.theory.counting import Counted
 from cockpit.studio.theory.examples import EXAMPLES
+from cockpit.studio.theory.instruments import written_above
 from cockpit.studio.theory.lesson_theory import CountingSystem, LessonTheory
-from cockpit.studio.theory.reading import Unclear, answer_to, read_theory
+from cockpit.studio.theory.reading import (
+    KeyForInstruments,
+    NotesForInstruments,
+    ScaleNotes,
+    Unclear,
+    answer_to,
+    read_theory,
+)
 from cockpit.wording.theory import answer_words, unclear_words
 
 # Each was worked out by hand or held against music21 (tests/outside/test_theory.py). Where a spelling is common practice
@@ -75,6 +83,8 @@ ROWS = {
     "concert Bb for tenor sax": "C",
     "written C for clarinet": "B♭",
     "Eb major for clarinet and horn": "clarinet: F major, 1 flat: B♭ · horn: B♭ major, 2 flats: B♭ E♭",
+    "D dorian for clarinet": "clarinet: E F♯ G A B C♯ D E · 2 sharps: F♯ C♯",
+    "A blues for alto sax and cello": "alto sax: F♯ A B C C♯ E F♯ · cello: A C D E♭ E G A",
     "keyboard D F# A": "black keys: C♯ D♯ [F♯] G♯ A♯ · white keys: C [D] E F G [A] B",
     "rhythm 4/4 q e e h": "1 2 + 3 (4)",
     "4/4 qeeh": "1 2 + 3 (4)",
@@ -120,6 +130,16 @@ OTHERS = {
     "keyboard Bb Eb": "black keys: D♭ [E♭] G♭ A♭ [B♭] · white keys: C D E F G A B",
     "F# major for clarinet": "clarinet: A♭ major, 4 flats: B♭ E♭ A♭ D♭",
     "concert F# for clarinet": "G♯",
+    "F# dorian for clarinet": "clarinet: G♯ A♯ B C♯ D♯ E♯ F♯ G♯ · 6 sharps: F♯ C♯ G♯ D♯ A♯ E♯",
+    "D# dorian for clarinet": "clarinet: F G A♭ B♭ C D E♭ F · 3 flats: B♭ E♭ A♭",
+    "G# minor pentatonic for alto sax": "alto sax: F A♭ B♭ C E♭ F",
+    "D# major pentatonic for clarinet": "clarinet: F G A C D F",
+    "D major 2 oct down for the horn in F": "horn in f: A G♯ F♯ E D C♯ B A G♯ F♯ E D C♯ B A · 3 sharps: F♯ C♯ G♯",
+    "G harmonic minor for clarinet": "clarinet: A B C D E F G♯ A · no sharps or flats, G raised to G♯",
+    "C minor, 3 forms for clarinet": "clarinet: D natural minor: D E F G A B♭ C D · D harmonic minor: D E F G A B♭ C♯ D · "
+    "D melodic minor: up: D E F G A B C♯ D · down: D C B♭ A G F E D",
+    "D major arpeggio for clarinet and violin": "clarinet: E G♯ B E · violin: D F♯ A D",
+    "D major 2 oct for viola": ROWS["D major 2 oct"],
     "concert F# for horn": "C♯",
     "concert F# for alto sax": "D♯",
     "rhythm 6/8 q e q e in 2": "1 li 2 li",
@@ -201,8 +221,49 @@ def test_the_lesson_says_which_instrument_reads_unless_the_braces_do(words, inst
 
 
 def test_an_instrument_that_reads_other_notes_is_no_staff_for_what_is_spelled_as_it_sounds():
-    assert answer_to("D dorian for clarinet") is None
+    assert answer_to("chord C for clarinet") is None
     assert answer_to("D dorian for milk") is None
+    assert answer_to("D dorian for clarinet and milk") is None
+
+
+KINDS = (
+    "major", "minor", "natural minor", "harmonic minor", "melodic minor", "dorian", "phrygian", "lydian", "mixolydian", "locrian",
+    "major pentatonic", "minor pentatonic", "blues", "whole tone", "chromatic", "minor, 3 forms", "major 2 oct", "minor down",
+    "major arpeggio", "m7 arpeggio 2 oct",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_scale_of_the_table_is_read_for_instruments_that_transpose(kind):
+    """Each note that is written is the one that sounds, moved up by the instrument's interval."""
+    sounds = read_theory(f"Bb {kind}")
+    for instrument in (
+        "clarinet",
+        "horn in F",
+        "alto sax",
+        "the tenor sax",
+        "double bass and horn",
+        "clarinet in a, trumpet",
+    ):
+        found = read_theory(f"Bb {kind} for {instrument}")
+        if isinstance(found, KeyForInstruments):
+            assert kind in {"major", "maj", "minor", "min"}
+            continue
+        assert isinstance(found, NotesForInstruments), (kind, instrument)
+        for name, read in found.notes:
+            above = written_above(name)[1]
+            assert [(note.half_steps - above) % 12 for note in heard(read)] == [
+                note.half_steps % 12 for note in heard(sounds)
+            ]
+
+
+def heard(answer):
+    rows = (
+        (each for found in answer.scales for each in (found.up, found.down or ()))
+        if isinstance(answer, ScaleNotes)
+        else (answer.notes,)
+    )
+    return [note for row in rows for note in row]
 
 
 TAKADIMI = {  # Hoffman, Pelto, and White: the beat is ta, its half di, its quarters ka and mi; a beat in three is ta ki da

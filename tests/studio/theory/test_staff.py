@@ -54,6 +54,8 @@ def rows(words: str, instrument: str | None = None) -> list[str]:
         ("open strings guitar", None, ["E2 A2 D3 G3 B3 E4"]),  # its clef says so
         ("concert Bb for clarinet", "cello", ["C4"]),
         ("Eb major for clarinet and cello", None, ["F3 G3 A3 B♭3 C4 D4 E4 F4", "E♭2 F2 G2 A♭2 B♭2 C3 D3 E♭3"]),
+        ("D dorian for clarinet and cello", None, ["E3 F♯3 G3 A3 B3 C♯4 D4 E4", "D2 E2 F2 G2 A2 B2 C3 D3"]),
+        ("D major arpeggio for horn", "cello", ["A3 C♯4 E4 A4"]),
         ("circle of fifths", None, []),
         ("keyboard D F# A", None, []),
     ],
@@ -89,6 +91,7 @@ def test_signatures_are_those_of_the_keys():
     assert [line.fifths for line in lines("chords in B minor")] == [2]
     assert [line.fifths for line in lines("A blues")] == [0]
     assert [line.fifths for line in lines("Eb major for clarinet and horn")] == [-1, -2]
+    assert [line.fifths for line in lines("D dorian for clarinet and horn")] == [2, 1]
 
 
 def test_no_line_is_longer_than_a_sheet_is_wide():
