@@ -24,7 +24,7 @@ from cockpit.studio.preferences import Preferences
 from cockpit.studio.recital.item_line import ItemReader, ItemSaid
 from cockpit.studio.recital.lengths import length_words
 from cockpit.studio.recital.line_again import bare_item, bare_recital, item_again, recital_again
-from cockpit.studio.recital.performers import ItemTyped, item_typed
+from cockpit.studio.recital.performers import ItemTyped, StudentNames, item_typed
 from cockpit.studio.recital.program import (
     begins_at,
 )
@@ -232,9 +232,7 @@ class RecitalLines:
         students = self._reading.people().students
         known = tuple(items)
 
-        def student_of(name: str) -> StudentId | None:
-            found = [each.id for each in students.values() if name_key(each.name) == name_key(name) and each.id != own]
-            return found[0] if len(found) == 1 else None
+        others = StudentNames((each for each in students.values() if each.id != own), self._reading.people().families)
 
         def item_of(name: str) -> RecitalItemId:
             found = [
@@ -249,7 +247,7 @@ class RecitalLines:
                 )
             return found[-1].id
 
-        return ItemReader(item_of, student_of, self._preferences.home.hours)
+        return ItemReader(item_of, others.whom, self._preferences.home.hours)
 
     def _proposal(self, understood: str, edits: tuple[Edit, ...], said: str, recital: Recital) -> Proposal:
         there = self._preferences.home.there(begins_at(recital), recital.zone)
@@ -259,20 +257,22 @@ class RecitalLines:
         return Proposal(understood=understood, edits=edits, said=said, troubles=troubles)
 
     def _joined(self, said: ItemSaid, item: RecitalItem, items: Iterable[RecitalItem]) -> list[RecitalItem]:
-        """The item of another student who plays along; none where that one does already."""
-        partner = said.partner
-        if partner is None or any(each.position == item.position and each.student_id == partner for each in items):
-            return []
+        """The items of other students who play along; none of those who do already."""
         recital = self._recitals.recital(item.recital_id)
-        other = RecitalItem(
-            id=RecitalItemId(self._numbers.at(1)),
-            recital_id=item.recital_id,
-            position=item.position,
-            student_id=partner,
-            piece=item.piece,
-            instrument=self._instrument(partner, recital.held_on),
-        )
-        return [_as_common(other, other, item)]
+        there = {each.student_id for each in items if each.position == item.position}
+        fresh = [
+            RecitalItem(
+                id=RecitalItemId(self._numbers.at(place)),
+                recital_id=item.recital_id,
+                position=item.position,
+                student_id=partner,
+                piece=item.piece,
+                instrument=self._instrument(partner, recital.held_on),
+            )
+            for place, partner in enumerate(said.partners, start=1)
+            if partner not in there
+        ]
+        return [_as_common(each, each, item) for each in fresh]
 
     def _noted_edits(self, said: ItemSaid, item: RecitalItem, recital: Recital) -> tuple[Edit, ...]:
         if said.by_heart is None:

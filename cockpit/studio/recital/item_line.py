@@ -8,11 +8,12 @@ from collections.abc import Callable
 from datetime import time
 
 from cockpit.studio.changes.recital import PinnedTo, RecitalItem, RecitalItemId
-from cockpit.studio.clocks.words import clock_time
+from cockpit.studio.clocks.words import clock_time, listed
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.recital.facts import LineFact, plain_words, refuse_twice, words_after
 from cockpit.studio.recital.lengths import LENGTH, length_words, read_length
+from cockpit.studio.recital.performers import Whom
 from cockpit.studio.typed_times.line_parts import instrument_in, parts_of, refuse_long
 from cockpit.studio.typed_times.times import time_of, with_numbers_read
 from cockpit.studio.typed_times.words import read_parts
@@ -20,7 +21,7 @@ from cockpit.studio.values import Value, replace
 
 EXAMPLES = '"the old mill 3:00, by heart, costume miller\'s apron, prop flour sack, with a track"'
 PARTS = (
-    '"3:00", "by heart", "costume apron", "prop sack", "story ...", "enters ...", "with a track", "composer ...", "cello", '
+    '"3:00", "by heart", "costume apron", "prop sack", "story ...", "enters ...", "with a track", "with wren and teodor", "composer ...", "cello", '
     '"note ...", "shown as Ilse B.", "first", "last", "after teodor", or "before 12:20"'
 )
 _LONGEST, _LONGEST_TITLE = 2000, 300
@@ -28,6 +29,7 @@ _PIECE = re.compile(rf"(?P<piece>.+?)\s+(?P<length>{LENGTH})", re.IGNORECASE)
 _LENGTH_ALONE = re.compile(rf"(?:lasts:? )?(?P<length>{LENGTH})|no length", re.IGNORECASE)
 _BY_HEART = re.compile(r"(?P<no>not )?(?:by heart|(?:by|from) memory|memorized)", re.IGNORECASE)
 _WITH = re.compile(r"alone|with (?:nobody|no one)|(?:together )?with:? (?P<whom>.+)", re.IGNORECASE)
+_AND = re.compile(r"\s+and\s+|\s*&\s*", re.IGNORECASE)
 _PIN = re.compile(
     r"(?P<edge>first|last)|after (?P<after>.+)|before (?P<before>\d.*|noon)|(?:no pin|anywhere)", re.IGNORECASE
 )
@@ -39,23 +41,21 @@ Fact = LineFact[RecitalItem]
 class ItemSaid(Value):
     """An item after a line, what the line says in words, and what of it is kept beside the item.
 
-    `by_heart` is None where nothing is said of it, `partner` a student of the studio who plays along.
+    `by_heart` is None where nothing is said of it, `partners` are students of the studio who play along.
     """
 
     item: RecitalItem
     words: tuple[str, ...]
     by_heart: bool | None = None
-    partner: StudentId | None = None
+    partners: tuple[StudentId, ...] = ()
 
 
 class ItemReader:
-    """Reads lines of items. `item_of` finds an item by a name, `student_of` a student; `hours` are those of the teacher's clock."""
+    """Reads lines of items. `item_of` finds an item by a name, `whom` a student; `hours` are those of the teacher's clock."""
 
-    def __init__(
-        self, item_of: Callable[[str], RecitalItemId], student_of: Callable[[str], StudentId | None], hours: int
-    ) -> None:
+    def __init__(self, item_of: Callable[[str], RecitalItemId], whom: Callable[[str], Whom], hours: int) -> None:
         self._item_of = item_of
-        self._student_of = student_of
+        self._whom = whom
         self._hours = hours
 
     def read_new(self, line: str, fresh: RecitalItem) -> ItemSaid:
@@ -87,29 +87,42 @@ class ItemReader:
 
     def _read(self, parts: list[str], item: RecitalItem) -> ItemSaid:
         by_heart: bool | None = None
-        partner: StudentId | None = None
+        partners: tuple[StudentId, ...] = ()
         facts: list[Fact] = []
         for part in parts:
             if (heart := _BY_HEART.fullmatch(part)) is not None:
                 by_heart = heart["no"] is None
                 facts.append(Fact(_HEART, "by heart" if by_heart else "not by heart", lambda kept: kept))
-            elif (other := self._partner(part)) is not None:
-                partner = other
-                facts.append(Fact("company", part, lambda kept: kept))
+            elif (match := _WITH.fullmatch(part)) is not None:
+                fact, partners = self._company(match["whom"])
+                facts.append(fact)
             else:
                 facts.append(self._fact(part))
         refuse_twice(facts)
         for fact in facts:
             item = fact.change(item)
         said = tuple(fact.words if fact.about == _HEART else f"{fact.about}: {fact.words}" for fact in facts)
-        return ItemSaid(item=item, words=said, by_heart=by_heart, partner=partner)
+        return ItemSaid(item=item, words=said, by_heart=by_heart, partners=partners)
 
-    def _partner(self, part: str) -> StudentId | None:
-        match = _WITH.fullmatch(part)
-        return self._student_of(match["whom"]) if match is not None and match["whom"] else None
+    def _company(self, typed: str | None) -> tuple[Fact, tuple[StudentId, ...]]:
+        """Who plays along: students, who are known by their names, and whoever else is in the room, or a track."""
+        names = _AND.split(typed or "")
+        found = [(name, self._whom(name)) for name in names]
+        students = {whom.student.id: whom.student.name for _, whom in found if whom.student is not None}
+        others = " and ".join(name for name, whom in found if whom.student is None) if students else typed
+        company = plain_words(others)
+        instead = [each for _, whom in found for each in whom.instead]
+        hint = f" (somebody else; for your student type: with {' or '.join(instead)})" if company and instead else ""
+        along = [f"{listed([*students.values()])} {'play' if len(students) > 1 else 'plays'} along"] if students else []
+        words = "; ".join([*along, *([f"with {company}{hint}"] if company else [])]) or "alone"
+        keeps = bool(students) and company is None
+        return (
+            Fact("company", words, lambda kept: kept if keeps else replace(kept, with_whom=company)),
+            tuple(students),
+        )
 
     def _fact(self, part: str) -> Fact:
-        found = _lasting(part) or self._pin(part) or _company(part) or _labelled(part)
+        found = _lasting(part) or self._pin(part) or _labelled(part)
         if (
             found is None
             and (instrument := instrument_in(re.sub(r"^(?:on|instrument):? (?:the )?", "", part))) is not None
@@ -150,14 +163,6 @@ def _lasting(part: str) -> Fact | None:
         raise BadInput(f'"{part}" is too short. Type a length such as "3:00" or "90s".')
     words = length_words(seconds) if seconds is not None else "not known"
     return Fact("length", words, lambda kept: replace(kept, seconds=seconds, is_computed=False))
-
-
-def _company(part: str) -> Fact | None:
-    match = _WITH.fullmatch(part)
-    if match is None:
-        return None
-    whom = plain_words(match["whom"])
-    return Fact("company", f"with {whom}" if whom else "alone", lambda kept: replace(kept, with_whom=whom))
 
 
 def _labelled(part: str) -> Fact | None:

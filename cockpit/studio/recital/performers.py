@@ -1,4 +1,4 @@
-"""Who plays, by the name that a typed line of an item begins with: `ilse the old mill 3:00`."""
+"""Who is meant by a name in a typed line of an item: who plays, `ilse the old mill 3:00`, or who plays along, `with wren`."""
 
 from collections.abc import Iterable, Mapping
 
@@ -8,6 +8,7 @@ from cockpit.studio.people.people import Family, FamilyId, Student, first_name, 
 from cockpit.studio.values import Value
 
 _EXAMPLE = '"ilse the old mill 3:00, by heart"'
+_SHORTEST = 2  # signs of a name that is not typed to its end
 
 
 class ItemTyped(Value):
@@ -17,27 +18,65 @@ class ItemTyped(Value):
     rest: str
 
 
+class Whom(Value):
+    """Who is meant by a name: a student, or nobody of the studio. `instead` are students whose names only begin so."""
+
+    student: Student | None = None
+    instead: tuple[str, ...] = ()
+
+
+class StudentNames:
+    """The names of students: the whole one, alone or with the family's, and the first name."""
+
+    def __init__(self, students: Iterable[Student], families: Mapping[FamilyId, Family]) -> None:
+        self._families = families
+        # Who is called so as a whole goes before those whose first name it is.
+        self._whole: dict[str, list[Student]] = {}
+        self._first: dict[str, list[Student]] = {}
+        for student in students:
+            family = families[student.family_id]
+            for key in {name_key(student.name), name_key(f"{student.name} {family.name}")}:
+                self._whole.setdefault(key, []).append(student)
+            self._first.setdefault(name_key(first_name(student, family)), []).append(student)
+
+    def find(self, name: str, where: str) -> Student | None:
+        """The student who is called so; `where` the name stands is said if two are.
+
+        Raises:
+            BadInput: two are called so.
+        """
+        key = name_key(name)
+        found = self._whole.get(key) or self._first.get(key, [])
+        if len(found) > 1:
+            full = [f"{each.name} {self._families[each.family_id].name}" for each in found]
+            raise BadInput(f"Who is meant? Type {listed(full[:-1])} or {full[-1]} {where}.")
+        return found[0] if found else None
+
+    def whom(self, name: str) -> Whom:
+        """Who is meant by a name of somebody who plays along.
+
+        Raises:
+            BadInput: two students are called so.
+        """
+        student, key = self.find(name, 'behind "with"'), name_key(name)
+        if student is not None or len(key) < _SHORTEST:
+            return Whom(student=student)
+        instead = (self._called(each) for first, (each, *_) in self._first.items() if first.startswith(key))
+        return Whom(instead=tuple(instead))
+
+    def _called(self, student: Student) -> str:
+        return first_name(student, self._families[student.family_id])
+
+
 def item_typed(line: str, students: Iterable[Student], families: Mapping[FamilyId, Family]) -> ItemTyped:
     """Finds the longest name at the beginning of a line.
 
     Raises:
         BadInput: none is there, or two students are called so.
     """
-    words = line.split(" ")
-    # Who is called so as a whole goes before those whose first name it is.
-    whole: dict[str, list[Student]] = {}
-    first: dict[str, list[Student]] = {}
-    for student in students:
-        family = families[student.family_id]
-        for key in {name_key(student.name), name_key(f"{student.name} {family.name}")}:
-            whole.setdefault(key, []).append(student)
-        first.setdefault(name_key(first_name(student, family)), []).append(student)
+    words, names = line.split(" "), StudentNames(students, families)
     for count in range(len(words), 0, -1):
-        key = name_key(" ".join(words[:count]))
-        found = whole.get(key) or first.get(key, [])
-        if len(found) > 1:
-            full = [f"{each.name} {families[each.family_id].name}" for each in found]
-            raise BadInput(f"Who is meant? Type {listed(full[:-1])} or {full[-1]} before the piece.")
-        if found:
-            return ItemTyped(student=found[0], rest=" ".join(words[count:]).strip(" ,"))
+        student = names.find(" ".join(words[:count]), "before the piece")
+        if student is not None:
+            return ItemTyped(student=student, rest=" ".join(words[count:]).strip(" ,"))
     raise BadInput(f"Type a student of yours first, then the piece: {_EXAMPLE}.")

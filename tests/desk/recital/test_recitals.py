@@ -11,6 +11,7 @@ from cockpit.desk.calendar.proposals import Purpose
 from cockpit.studio.changes.recital import NotedThing
 from cockpit.studio.clocks.moments import local_time
 from cockpit.studio.errors import BadInput, NotFound, Refused
+from cockpit.studio.recital.order import Rule
 from cockpit.studio.recital.program import AgainstRecital
 from cockpit.studio.recital.readiness import NotedAnswer, Ready
 from cockpit.studio.recital.sittings import best_sittings, fewest_sittings
@@ -203,6 +204,26 @@ def test_a_duet_is_one_number_and_each_keeps_the_own_part(tmp_path):
         assert recital.names[0] == "Ilse and Wren"
         recital.recitals.steps.remove_item(recital.id, recital.item("Ilse").id)
         assert recital.names[0] == "Wren"
+
+
+def test_two_students_named_behind_with_both_play_along_and_each_has_a_place_in_the_order(tmp_path):
+    with played(tmp_path, items=EIGHT[:1]) as recital:
+        recital.add("Ilse", "Gavotte 2:30, with teodor and wren")
+        assert recital.names == ["Ishaan", "Ilse and Teodor and Wren"]
+        assert {recital.item(name).piece for name in ("Ilse", "Teodor", "Wren")} == {"Gavotte"}
+        assert (recital.item("Teodor").instrument, recital.item("Wren").instrument) == ("guitar", "cello")
+        papers = recital.desk.recital_papers()
+        for each in papers.view(recital.id).families[1:]:
+            assert each.letter.text.count("a student") >= 2  # the two others, who may not be named
+        recital.add("Wren", "Solo 2:00")  # right behind the trio that she plays in
+        rules = [(each.row.number, each.broken.rule) for each in recital.against(AgainstRecital.ORDER)]
+        assert (3, Rule.STUDENT) in rules
+        assert set(recital.recitals.reading.readiness_of(recital.recitals.reading.items(recital.id))) == {
+            each.id for each in recital.recitals.reading.items(recital.id)
+        }
+        recital.arranged.undo()
+        recital.arranged.undo()
+        assert recital.names == ["Ishaan"]
 
 
 def test_a_name_is_shown_only_where_it_may_be(tmp_path):

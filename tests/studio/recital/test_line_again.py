@@ -10,7 +10,7 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 from cockpit.studio.recital.item_line import ItemReader
 from cockpit.studio.recital.line_again import bare_item, bare_recital, item_again, recital_again, time_to_type
-from cockpit.studio.recital.performers import item_typed
+from cockpit.studio.recital.performers import StudentNames, item_typed
 from cockpit.studio.recital.recital_line import RecitalReader
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.values import replace
@@ -56,7 +56,7 @@ def test_the_line_of_a_recital_makes_it_again(recital, hours, month_first):
     ],
 )
 def test_the_line_of_an_item_makes_it_again(item, hours):
-    reader = ItemReader(lambda name: {"Teodor": RecitalItemId(7)}[name], lambda _: None, hours)
+    reader = ItemReader(lambda name: {"Teodor": RecitalItemId(7)}[name], StudentNames([], {}).whom, hours)
     said = reader.read_change(item_again(item, "Teodor", hours), bare_item(item))
     assert said.item == item
 
