@@ -28,9 +28,11 @@ from cockpit.studio.recital.performers import ItemTyped, StudentNames, item_type
 from cockpit.studio.recital.program import (
     begins_at,
 )
+from cockpit.studio.recital.readiness import NotedAnswer, Ready
 from cockpit.studio.recital.recital_line import RecitalReader
 from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.values import replace
+from cockpit.wording.readiness import answer_words
 from cockpit.wording.recital import trouble_words
 
 # What all who play one number have in common. Who is in the room with one of them, and a note on one, are of that one alone: the
@@ -146,9 +148,10 @@ class RecitalLines:
         made = [item, *self._joined(said, item, items)]
         called = first_name(student, self._reading.people().families[student.family_id])
         edits = (*added(*made), *self._noted_edits(said, item, recital))
-        return self._proposal(
+        proposal = self._proposal(
             _item_words(called, item, said), edits, f"adding {possessive(called)} {item.piece}", recital
         )
+        return replace(proposal, troubles=(*proposal.troubles, *self._unnamed(called, item)))
 
     def propose_typed_item(self, recital_id: RecitalId, line: str) -> Proposal:
         """Reads a line that is an item with its student before it: `ilse the old mill 3:00, by heart`.
@@ -197,9 +200,10 @@ class RecitalLines:
         if not edits:
             raise Refused("That is so already.")
         called = self._recitals.called(item)
-        return self._proposal(
+        proposal = self._proposal(
             _item_words(called, after, said), tuple(edits), f"changing {called}: {item.piece}", recital
         )
+        return replace(proposal, troubles=(*proposal.troubles, *self._unnamed(called, after)))
 
     def do(self, proposal: Proposal) -> str:
         """Carries out a proposal, as a step that can be undone; returns a sentence.
@@ -217,6 +221,15 @@ class RecitalLines:
         known = {trouble_words(each, home) for each in self._recitals.program_with(before, items).troubles}
         words = [trouble_words(each, home) for each in self._recitals.program_with(after, items).troubles]
         return [each for each in dict.fromkeys(words) if each not in known]
+
+    def _unnamed(self, called: str, item: RecitalItem) -> Iterable[str]:
+        """That the name which is shown is not permitted: she decides what is shown, and sees what was said."""
+        noted = self._recitals.readiness(item).noted if item.shown_as is not None else ()
+        for each in noted:
+            if each.what is Ready.NAMED and each.answer is not NotedAnswer.YES:
+                yield (
+                    f'{called} is shown as "{item.shown_as}"; {each.what}: {answer_words(each, self._recitals.today)}.'
+                )
 
     def _reader(self) -> RecitalReader:
         home = self._preferences.home

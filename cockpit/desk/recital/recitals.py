@@ -274,6 +274,7 @@ def _needs(item: RecitalItem, recital: Recital) -> ItemNeeds:
         story=item.story is not None,
         track=_A_TRACK in (item.with_whom or "").casefold(),
         online=recital.is_online,
+        named=item.shown_as is not None,
     )
 
 

@@ -31,6 +31,7 @@ class Ready(StrEnum):
     TRACK = "track at the student's end"
     PERMISSION = "permission to be seen"
     RECORDING = "permission to be recorded"
+    NAMED = "permission to be named"
 
 
 class Tick(Value):
@@ -41,13 +42,14 @@ class Tick(Value):
 
 
 class ItemNeeds(Value):
-    """What of an item there is to be ready: only that is asked about."""
+    """What of an item there is to be ready: only that is asked about. `named` says that it is shown under a name that was typed."""
 
     costume: bool = False
     props: bool = False
     story: bool = False
     track: bool = False
     online: bool = False
+    named: bool = False
 
 
 class Noted(Value):
@@ -121,7 +123,9 @@ def _ticked(facts: ItemFacts) -> Iterable[Noted]:
 
 
 def _permitted(facts: ItemFacts, recital_on: date) -> Iterable[Noted]:
-    for what, shown in ((Ready.PERMISSION, Shown.RECITAL), (Ready.RECORDING, Shown.RECORDED)):
+    asked = [(Ready.PERMISSION, Shown.RECITAL), (Ready.RECORDING, Shown.RECORDED)]
+    asked += [(Ready.NAMED, Shown.NAMED)] if facts.needs.named else []
+    for what, shown in asked:
         said = [each for each in facts.permissions if each.what is shown and each.said_on <= recital_on]
         if not said:
             yield Noted(what=what, answer=NotedAnswer.NOT_SAID)

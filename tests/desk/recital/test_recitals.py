@@ -230,7 +230,18 @@ def test_a_name_is_shown_only_where_it_may_be(tmp_path):
     with played(tmp_path) as recital:
         arranged = recital.arranged
         arranged.done(Purpose.DETAILS, "2026-12-08", "Ilse", "may be named, seen in a recital")
+        change = recital.recitals.lines.propose_item_change
+        (told,) = change(recital.id, recital.item("Wren").id, "shown as W. A.").troubles
+        assert told == 'Wren is shown as "W. A."; permission to be named: not said.'
+        assert change(recital.id, recital.item("Ilse").id, "shown as Ilse B.").troubles == ()
         recital.change("Wren", "shown as W. A.")
+        named = [
+            each for each in recital.recitals.reading.readiness(recital.item("Wren")).noted if each.what is Ready.NAMED
+        ]
+        assert [each.answer for each in named] == [NotedAnswer.NOT_SAID]
+        arranged.done(Purpose.DETAILS, "2026-12-08", "Wren", "may not be named")
+        (told,) = change(recital.id, recital.item("Wren").id, "shown as W.").troubles
+        assert told == 'Wren is shown as "W."; permission to be named: no, Tue, December 1.'
         shown = {each.called: each.shown_as for row in recital.program.rows for each in row.performers}
         assert (shown["Ilse"], shown["Wren"], shown["Teodor"]) == ("Ilse", "W. A.", "a student")
         assert "Ilse" not in [each.performer.called for each in recital.against(AgainstRecital.NOT_SEEN)]

@@ -44,6 +44,14 @@ def test_of_an_item_without_a_piece_in_the_notes_nothing_is_claimed():
     assert (found.heard, found.goal, found.last_given, found.clean_runs) == (None, None, None, None)
 
 
+def test_whether_a_name_may_be_shown_is_asked_where_one_was_typed():
+    assert noted(ItemFacts(needs=ItemNeeds(named=True)))[Ready.NAMED] == (NotedAnswer.NOT_SAID, None)
+    assert Ready.NAMED not in noted(ItemFacts(needs=ItemNeeds()))
+    given = Permission(student_id=ISHAAN.id, what=Shown.NAMED, is_given=True, said_on=TODAY)
+    facts = ItemFacts(needs=ItemNeeds(named=True), permissions=(given,))
+    assert noted(facts)[Ready.NAMED] == (NotedAnswer.YES, TODAY)
+
+
 def test_each_thing_is_yes_no_or_not_said_and_what_was_not_said_has_no_date():
     ticks = {
         Ready.BY_HEART: Tick(is_yes=True, on=date(2026, 11, 24)),
