@@ -13,7 +13,7 @@ from cockpit.studio.errors import BadInput
 from cockpit.studio.people.people import StudentId
 from cockpit.studio.recital.facts import LineFact, plain_words, refuse_twice, words_after
 from cockpit.studio.recital.lengths import LENGTH, length_words, read_length
-from cockpit.studio.recital.performers import Whom
+from cockpit.studio.recital.performers import Company
 from cockpit.studio.typed_times.line_parts import instrument_in, parts_of, refuse_long
 from cockpit.studio.typed_times.times import time_of, with_numbers_read
 from cockpit.studio.typed_times.words import read_parts
@@ -53,7 +53,7 @@ class ItemSaid(Value):
 class ItemReader:
     """Reads lines of items. `item_of` finds an item by a name, `whom` a student; `hours` are those of the teacher's clock."""
 
-    def __init__(self, item_of: Callable[[str], RecitalItemId], whom: Callable[[str], Whom], hours: int) -> None:
+    def __init__(self, item_of: Callable[[str], RecitalItemId], whom: Callable[[str], Company], hours: int) -> None:
         self._item_of = item_of
         self._whom = whom
         self._hours = hours

@@ -18,7 +18,7 @@ class ItemTyped(Value):
     rest: str
 
 
-class Whom(Value):
+class Company(Value):
     """Who is meant by a name: a student, or nobody of the studio. `instead` are students whose names only begin so."""
 
     student: Student | None = None
@@ -52,7 +52,7 @@ class StudentNames:
             raise BadInput(f"Who is meant? Type {listed(full[:-1])} or {full[-1]} {where}.")
         return found[0] if found else None
 
-    def whom(self, name: str) -> Whom:
+    def whom(self, name: str) -> Company:
         """Who is meant by a name of somebody who plays along.
 
         Raises:
@@ -60,9 +60,9 @@ class StudentNames:
         """
         student, key = self.find(name, 'behind "with"'), name_key(name)
         if student is not None or len(key) < _SHORTEST:
-            return Whom(student=student)
+            return Company(student=student)
         instead = (self._called(each) for first, (each, *_) in self._first.items() if first.startswith(key))
-        return Whom(instead=tuple(instead))
+        return Company(instead=tuple(instead))
 
     def _called(self, student: Student) -> str:
         return first_name(student, self._families[student.family_id])
