@@ -1,11 +1,11 @@
 """Answers of music theory in words: the teacher's, in English, or a family's, by the phrases of its language."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from functools import reduce
 from typing import Protocol, assert_never
 
-from cockpit.studio.theory.braces import braced_in, with_answer
+from cockpit.studio.theory.braces import LONGEST_ANSWER, braced_in, with_answer
 from cockpit.studio.theory.chords import Chord, KeyTriad
 from cockpit.studio.theory.counting import BeatPart, Count, Counted, Sound
 from cockpit.studio.theory.intervals import Interval
@@ -172,16 +172,20 @@ def told_of(line: str, lesson: LessonTheory = ANY_LESSON) -> Iterator[str]:
             yield from answer_rows(each.meaning)
 
 
-def written_out(line: str, lesson: LessonTheory = ANY_LESSON) -> tuple[int, str] | None:
+def written_out(
+    line: str, lesson: LessonTheory = ANY_LESSON, rows: Callable[[Answer], Sequence[str]] = answer_rows
+) -> tuple[int, str] | None:
     """Of a line that ends with braces that are understood, how many signs they are, and what is written in their place.
 
-    `{D major}` is `D major (= D E F♯ G A B C♯ D · 2 sharps: F♯ C♯)`: the words stay what the line is read by.
+    `{D major}` is `D major (= D E F♯ G A B C♯ D · 2 sharps: F♯ C♯)`: the words stay what the line is read by, so that
+    `rows` may say the answer in any language. An answer that is too long to be known again is not written.
     """
     found = braced_in(line, lesson) if line.endswith("}") else ()
     last = found[-1] if found and found[-1].ends == len(line) else None
     if last is None or last.answer is None:
         return None
-    return last.ends - last.begins, with_answer(last.words.strip(), answer_words(last.answer))
+    answer = _BETWEEN.join(rows(last.answer))
+    return (last.ends - last.begins, with_answer(last.words.strip(), answer)) if len(answer) <= LONGEST_ANSWER else None
 
 
 def unclear_words(unclear: Unclear, words: str) -> str:

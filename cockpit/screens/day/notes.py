@@ -112,6 +112,7 @@ class NotesPane(Vertical):
         body = sheet.body if sheet is not None else ""
         self._budget = _budget(booking, sheet, self._settings)
         self._entitle()
+        self.text.answers = partial(self._desk.board.answer_rows, booking) if booking is not None else None
         opens = is_open and self.text.read_only
         if lesson_id != self._lesson_id or opens or (not is_open and body != self.text.text):
             self._lesson_id = lesson_id
@@ -337,18 +338,17 @@ class NotesPane(Vertical):
             booking, sheet, self._settings.abbreviations, self._settings.preferences.labels
         )
         self.run_worker(
-            partial(self._make, booking.lesson.id, remembered),
+            partial(self._make, booking, remembered),
             group="memory",
             exclusive=True,
             exit_on_error=False,
             thread=True,
         )
 
-    def _make(self, lesson_id: LessonId, remembered: "Remembered") -> None:
-        import cockpit.wording.theory  # noqa: F401 20 ms of patterns, which the first brace need not wait for
-
+    def _make(self, booking: ScheduledLesson, remembered: "Remembered") -> None:
+        self._desk.board.prepare_answers(booking)
         memory = remembered.memory()
-        self.app.call_from_thread(self._propose, lesson_id, memory)
+        self.app.call_from_thread(self._propose, booking.lesson.id, memory)
 
     def _propose(self, lesson_id: LessonId, memory: "Memory") -> None:
         from cockpit.studio.completion.completion import abbreviation, ghost  # loaded with the memory

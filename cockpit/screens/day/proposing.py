@@ -1,6 +1,7 @@
 """The notes' editor with what it proposes: the rest of a line, dim behind the cursor, taken by one key or typed over."""
 
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
 from textual.reactive import Reactive, reactive
@@ -13,10 +14,15 @@ from cockpit.screens.screen import bindings_for
 from cockpit.screens.textual_parts.fast_text_area import NotesText
 from cockpit.studio.theory.lesson_theory import ANY_LESSON, LessonTheory
 
+if TYPE_CHECKING:
+    from cockpit.studio.theory.reading import Answer
+
 Ghost = Callable[[Sequence[str], str], str]
 """What is proposed behind a line, of the lines above it and its own text."""
 Short = Callable[[str], "tuple[int, str] | None"]
 """How many characters before the cursor are short for something, and for what."""
+Answers = Callable[["Answer"], Sequence[str]]
+"""The rows of an answer of theory, in the language in which it is written into a line."""
 _MEANS = " = "
 
 
@@ -30,6 +36,7 @@ class ProposingText(NotesText):
     ghost: Ghost | None = None
     short: Short | None = None
     theory: LessonTheory = ANY_LESSON
+    answers: Answers | None = None
     labeled: Callable[[int], str | None] | None = None
     _stands_for: tuple[int, str] | None = None
 
@@ -75,9 +82,13 @@ class ProposingText(NotesText):
         if column < len(line):
             return ""
         if line.endswith("}"):
-            from cockpit.wording.theory import written_out  # with 10 ms of patterns, which no other line waits for
+            from cockpit.wording.theory import (  # with 10 ms of patterns, which no other line waits for
+                answer_rows,
+                written_out,
+            )
 
-            if (stands_for := written_out(line, self.theory)) is not None:
+            rows = self.answers if self.answers is not None else answer_rows
+            if (stands_for := written_out(line, self.theory, rows)) is not None:
                 self._stands_for = stands_for
                 return f"{_MEANS}{stands_for[1]}"
         if self.ghost is None:

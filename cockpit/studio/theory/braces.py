@@ -11,7 +11,9 @@ from cockpit.studio.values import Value
 WRITTEN = " (= "
 """Before an answer that the program wrote: nobody begins a bracket so."""
 _WORD = re.compile(r"(?<!\S)\S+")
-_MOST_WRITTEN, _LONGEST_ANSWER = 8, 600
+LONGEST_ANSWER = 1200
+"""The longest answer that is known again, in signs: four chromatic octaves up and down in French have room in it."""
+_MOST_WRITTEN = 8
 
 
 class Braced(Value):
@@ -90,7 +92,7 @@ def written_in(line: str) -> tuple[WrittenAnswer, ...]:
 def _closed(line: str, at: int) -> int | None:
     """Where the bracket of an answer ends; rhythms and blues scales have brackets in theirs."""
     depth = 0
-    for here in range(at, min(len(line), at + _LONGEST_ANSWER)):
+    for here in range(at, min(len(line), at + LONGEST_ANSWER + len(WRITTEN) + 1)):
         depth += (line[here] == "(") - (line[here] == ")")
         if depth == 0 and line[here] == ")":
             return here + 1

@@ -6,6 +6,8 @@ from support.screens import on_screen
 from textual.worker import WorkerCancelled
 
 from cockpit.screens.day.proposing import ProposingText
+from cockpit.studio.changes.records import Change, Edit
+from cockpit.studio.values import replace
 
 
 async def remembering(opened) -> ProposingText:
@@ -158,5 +160,24 @@ def test_an_answer_is_told_as_its_brace_closes_and_written_by_the_key_that_takes
         assert "{D majr} is not read; {D major} works" in str(opened.notes.query_one("#understood-line").content)
         await opened.press("end")
         assert opened.body("Ilse").endswith("Theory: {B F}, {D majr}")
+
+    on_screen(tmp_path, steps)
+
+
+def test_an_answer_is_written_in_the_language_of_the_family_and_told_in_english(tmp_path):
+    async def steps(opened):
+        booking = opened.studio.desk.day.shown
+        german = replace(booking.family, language="de")
+        opened.studio.store.writing.apply(Change(said="", edits=(Edit(before=booking.family, after=german),)))
+        opened.studio.desk.day.reload()
+        opened.day.show()
+        await opened.type("Theory: {B major}")
+        assert opened.notes.text.suggestion.startswith(" = B major (= H Cis Dis E Fis Gis Ais H · 5 Kreuze")
+        assert "B C♯ D♯ E F♯ G♯ A♯ B" in str(opened.notes.query_one("#understood-line").content)
+        await opened.press("end")
+        assert opened.body("Ilse").endswith(
+            "Theory: B major (= H Cis Dis E Fis Gis Ais H · 5 Kreuze: Fis Cis Gis Dis Ais)"
+        )
+        assert "not read" not in str(opened.notes.query_one("#understood-line").content)
 
     on_screen(tmp_path, steps)
