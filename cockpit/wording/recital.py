@@ -2,10 +2,12 @@
 
 from collections.abc import Iterable
 from datetime import date, datetime
+from typing import assert_never
 
 from cockpit.studio.clocks.moments import WEEKDAYS, zone_at
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import city, clock_time, counted, listed, long_date, near_date, possessive, short_date
+from cockpit.studio.recital.clock_turns import ClockTurn, TurnedHour
 from cockpit.studio.recital.lengths import length_words
 from cockpit.studio.recital.order import Rule
 from cockpit.studio.recital.program import AgainstRecital, ProgramRow, RecitalProgram, RecitalTrouble
@@ -84,12 +86,8 @@ def trouble_words(trouble: RecitalTrouble, home: TeacherClock) -> str:
     what = (
         f"{possessive(row_names(trouble.row))} {one_line(trouble.row.shared.piece)}" if trouble.row is not None else ""
     )
-    if trouble.kind is AgainstRecital.NIGHT:
-        return _night(trouble, home)
-    if trouble.kind is AgainstRecital.OVER_LIMIT:
-        return f"The recital is {length_words(trouble.seconds)} over its limit."
-    if trouble.kind is AgainstRecital.CLOSED:
-        return "The day is in a break of the studio."
+    if (whole := _against_whole(trouble, home)) is not None:
+        return whole
     if trouble.named is not None:
         return f"The {trouble.named.about} of {what} names {one_line(trouble.named.called)}, who has no permission to be named."
     if trouble.broken is not None:
@@ -129,6 +127,38 @@ def noted_words(found: Readiness) -> Iterable[str]:
 
 def _sentence(words: str) -> str:
     return f"{words[0].upper()}{words[1:]}."
+
+
+def _against_whole(trouble: RecitalTrouble, home: TeacherClock) -> str | None:
+    """What stands against a family or the recital; None for what is about a number."""
+    if trouble.turn is not None:
+        return _turned(trouble.turn, home)
+    match trouble.kind:
+        case AgainstRecital.NIGHT:
+            return _night(trouble, home)
+        case AgainstRecital.OVER_LIMIT:
+            return f"The recital is {length_words(trouble.seconds)} over its limit."
+        case AgainstRecital.CLOSED:
+            return "The day is in a break of the studio."
+        case _:
+            return None
+
+
+def _turned(turn: ClockTurn, home: TeacherClock) -> str:
+    """What a clock change does to the start; which of two moments it is, is by RFC 5545 3.3.5."""
+    place, at = city(turn.zone), clock_time(turn.local, home.hours)
+    on = short_date((turn.typed or turn.local).date())
+    match turn.hour:
+        case TurnedHour.SKIPPED:
+            typed = clock_time(turn.typed or turn.local, home.hours)
+            return f"{typed} does not exist in {place} on {on}: the clock skips it. The recital begins at {at}."
+        case TurnedHour.FIRST | TurnedHour.SECOND:
+            which = "first" if turn.hour is TurnedHour.FIRST else "second"
+            return f"{at} comes twice in {place} on {on}. The recital begins at the {which} of the two."
+        case TurnedHour.OTHER:
+            return f"The clock changes in {place} on {on}. The recital begins at {at} there."
+        case _ as never:
+            assert_never(never)
 
 
 def _night(trouble: RecitalTrouble, home: TeacherClock) -> str:

@@ -25,9 +25,7 @@ from cockpit.studio.recital.item_line import ItemReader, ItemSaid
 from cockpit.studio.recital.lengths import length_words
 from cockpit.studio.recital.line_again import bare_item, bare_recital, item_again, recital_again
 from cockpit.studio.recital.performers import ItemTyped, StudentNames, item_typed
-from cockpit.studio.recital.program import (
-    begins_at,
-)
+from cockpit.studio.recital.program import AgainstRecital, begins_at
 from cockpit.studio.recital.readiness import NotedAnswer, Ready
 from cockpit.studio.recital.recital_line import RecitalReader
 from cockpit.studio.typed_times.when import Reference
@@ -38,6 +36,8 @@ from cockpit.wording.recital import trouble_words
 # What all who play one number have in common. Who is in the room with one of them, and a note on one, are of that one alone: the
 # families of a number need not know of each other, and one that leaves takes its words along.
 _IN_COMMON = ("piece", "composer", "seconds", "is_computed", "story", "pin", "pinned_after", "pinned_before")
+
+_OF_THE_DAY = frozenset({AgainstRecital.CLOCK, AgainstRecital.CLOSED})
 
 
 class RecitalLines:
@@ -68,7 +68,10 @@ class RecitalLines:
             zone=zone_on(home.zone, self._recitals.today),
         )
         recital, words = self._reader().read_new(line, fresh)
-        return self._proposal(f"{recital.name}: {'; '.join(words)}.", added(recital), f"adding {recital.name}", recital)
+        proposal = self._proposal(
+            f"{recital.name}: {'; '.join(words)}.", added(recital), f"adding {recital.name}", recital
+        )
+        return replace(proposal, troubles=(*proposal.troubles, *self._troubles(recital, (), AgainstRecital)))
 
     def propose_child(self, recital_id: RecitalId, line: str, *, is_rehearsal: bool) -> Proposal:
         """Reads a line that says when a rehearsal of a recital is, or a further sitting, and what differs: "sat dec 12 11am".
@@ -91,7 +94,8 @@ class RecitalLines:
         recital, words = self._reader().read_change(line, fresh)
         what = "rehearsal" if is_rehearsal else "sitting"
         understood = f"A {what} of {parent.name}: {'; '.join(words)}."
-        return self._proposal(understood, added(recital), f"adding a {what} of {parent.name}", recital)
+        proposal = self._proposal(understood, added(recital), f"adding a {what} of {parent.name}", recital)
+        return self._with_new(proposal, (parent, recital), self._recitals.items(parent.id), _OF_THE_DAY)
 
     def propose_change(self, recital_id: RecitalId, line: str, *, is_whole: bool = False) -> Proposal:
         """Reads a line that changes a recital, or that says all of it: then it has nothing else.
@@ -106,7 +110,7 @@ class RecitalLines:
             raise Refused("That is so already.")
         edits = (Edit(before=recital, after=after),)
         proposal = self._proposal(f"{recital.name}: {'; '.join(words)}.", edits, f"changing {recital.name}", after)
-        return replace(proposal, troubles=(*proposal.troubles, *self._new_troubles(recital, after)))
+        return self._with_new(proposal, (recital, after), self._recitals.items(recital.id), AgainstRecital)
 
     def line_of(self, recital_id: RecitalId) -> str:
         """The line that says all of a recital."""
@@ -215,12 +219,24 @@ class RecitalLines:
         self._numbers.use()
         return proposal.understood
 
-    def _new_troubles(self, before: Recital, after: Recital) -> Iterable[str]:
-        """What would stand against a recital after a change, and does not before it."""
-        items, home = self._recitals.items(before.id), self._preferences.home
-        known = {trouble_words(each, home) for each in self._recitals.program_with(before, items).troubles}
-        words = [trouble_words(each, home) for each in self._recitals.program_with(after, items).troubles]
-        return [each for each in dict.fromkeys(words) if each not in known]
+    def _with_new(
+        self,
+        proposal: Proposal,
+        change: tuple[Recital, Recital],
+        items: Iterable[RecitalItem],
+        kinds: Iterable[AgainstRecital],
+    ) -> Proposal:
+        """A proposal with what of some kinds would stand against a recital after a change, and does not before it."""
+        before, after = (self._troubles(each, items, kinds) for each in change)
+        return replace(proposal, troubles=(*proposal.troubles, *(each for each in after if each not in before)))
+
+    def _troubles(
+        self, recital: Recital, items: Iterable[RecitalItem], kinds: Iterable[AgainstRecital]
+    ) -> tuple[str, ...]:
+        """What of some kinds would stand against a recital with some items, in sentences."""
+        told, home = {*kinds}, self._preferences.home
+        found = [each for each in self._recitals.program_with(recital, items).troubles if each.kind in told]
+        return tuple(dict.fromkeys(trouble_words(each, home) for each in found))
 
     def _unnamed(self, called: str, item: RecitalItem) -> Iterable[str]:
         """That the name which is shown is not permitted: she decides what is shown, and sees what was said."""

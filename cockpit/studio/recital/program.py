@@ -13,6 +13,7 @@ from cockpit.studio.lessons.weekly_times import StandingTime
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, first_name
 from cockpit.studio.people.permissions import Permission, Shown, allowed
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.recital.clock_turns import ClockTurn, clock_turns
 from cockpit.studio.recital.names import NameInWords, Unnamed, names_in_words, unnamed
 from cockpit.studio.recital.order import (
     BrokenRule,
@@ -78,13 +79,14 @@ class AgainstRecital(StrEnum):
     OVER_LIMIT = "is over the limit"
     CLOSED = "is in a break of the studio"
     NAMES = "names a student"
+    CLOCK = "is on a day of a clock change"
 
 
 class RecitalTrouble(Value):
     """One thing that stands against a recital, told and never acted on.
 
     It is of a row, of a family whose clock shows `local` when the recital begins, or of the whole; `seconds` are those over
-    the limit, `because` the break or pause, `broken` what the order breaks, `named` who is named and may not be.
+    the limit, `because` the break or pause, `broken` what the order breaks, `named` who is named and may not be, `turn` the clock that changes on that day.
     """
 
     kind: AgainstRecital
@@ -96,6 +98,7 @@ class RecitalTrouble(Value):
     because: TimeOff | None = None
     broken: BrokenRule | None = None
     named: NameInWords | None = None
+    turn: ClockTurn | None = None
 
 
 class RecitalProgram(Value):
@@ -297,6 +300,10 @@ def _of_whole(
         if not isinstance(each, Pause) and each.family_id is None and each.from_on <= held_on <= each.last_on:
             yield RecitalTrouble(kind=AgainstRecital.CLOSED, because=each)
     starts_at, ends_at = program.starts_at, program.times.ends_at
+    set_to = datetime.combine(held_on, program.recital.at), program.recital.zone
+    zones = [preferences.home.zone, *(each.zone for each in program.families)]
+    for turn in clock_turns(starts_at, set_to, zones):
+        yield RecitalTrouble(kind=AgainstRecital.CLOCK, turn=turn)
     for family in program.families if program.recital.is_online else ():
         if not fits_day(starts_at, ends_at, family.zone, preferences):
             local = local_time(starts_at, family.zone)

@@ -7,7 +7,8 @@ import re
 from datetime import timedelta
 
 from cockpit.studio.changes.recital import Recital
-from cockpit.studio.clocks.words import clock_time, long_date
+from cockpit.studio.clocks.moments import zone_on
+from cockpit.studio.clocks.words import city, clock_time, long_date
 from cockpit.studio.errors import BadInput
 from cockpit.studio.people.web_address import web_address
 from cockpit.studio.recital.facts import LineFact, plain_words, refuse_twice, words_after
@@ -85,6 +86,8 @@ class RecitalReader:
             raise BadInput(f'"{part}" is not understood. Type {EXAMPLES if recital is None else CHANGES}.') from fault
         local = when.local
         words = f"{long_date(local)}, {clock_time(local, self._hours)}"
+        if when.zone != zone_on(self._reference.home_zone, local.date()):
+            words = f"{words} in {city(when.zone)}"
 
         def change(kept: Recital) -> Recital:
             moved = replace(kept, held_on=local.date(), at=local.time(), zone=when.zone)

@@ -16,6 +16,7 @@ from cockpit.studio.recital.program import AgainstRecital
 from cockpit.studio.recital.readiness import NotedAnswer, Ready
 from cockpit.studio.recital.sittings import best_sittings, fewest_sittings
 from cockpit.wiring import studio_at
+from cockpit.wording.recital import trouble_words
 
 # The eight of the program that the times below were worked out for by hand.
 ROSTER = f"""{HEADER}Ishaan,Tuesday,09:00,30,Banerjee,cello,Asia/Kolkata,teacher
@@ -204,6 +205,60 @@ def test_a_duet_is_one_number_and_each_keeps_the_own_part(tmp_path):
         assert recital.names[0] == "Ilse and Wren"
         recital.recitals.steps.remove_item(recital.id, recital.item("Ilse").id)
         assert recital.names[0] == "Wren"
+
+
+@pytest.mark.parametrize(
+    ("line", "understood", "told"),
+    [
+        # Chicago skips 2:00 to 3:00 am on March 14, 2027, and repeats 1:00 to 2:00 am on November 7; by the zone data.
+        (
+            "x, sun mar 14 2027 2:30am", "Sunday, March 14, 2027, 2:30 am.",
+            ["2:30 am does not exist in Chicago on Sun, March 14: the clock skips it. The recital begins at 3:30 am."],
+        ),
+        (
+            "x, sun nov 7 2027 1:30am", "Sunday, November 7, 2027, 1:30 am.",
+            ["1:30 am comes twice in Chicago on Sun, November 7. The recital begins at the first of the two."],
+        ),
+        (
+            "x, sun nov 7 2027 12pm", "Sunday, November 7, 2027, 12:00 pm.",
+            ["The clock changes in Chicago on Sun, November 7. The recital begins at 12:00 pm there."],
+        ),
+        ("x, sat nov 6 2027 12pm", "Saturday, November 6, 2027, 12:00 pm.", []),
+        (
+            "x, sat dec 19 6pm london", "Saturday, December 19, 2026, 6:00 pm in London.",
+            ["That is Sat, December 19, 12:00 pm on your clock."],
+        ),
+        ("x, sat dec 19 6pm mexico city", "Saturday, December 19, 2026, 6:00 pm in Mexico City.", []),
+        (
+            "x, sun mar 28 2027 1:30am london", "Sunday, March 28, 2027, 1:30 am in London.",
+            [
+                "That is Sat, March 27, 8:30 pm on your clock.",
+                "1:30 am does not exist in London on Sun, March 28: the clock skips it. The recital begins at 2:30 am.",
+            ],
+        ),
+    ],
+)  # fmt: skip
+def test_the_line_says_the_zone_and_what_a_clock_change_does_to_the_start(tmp_path, line, understood, told):
+    with arranged_studio(tmp_path, ROSTER, "2026-12-01 08:00") as arranged:
+        proposal = arranged.studio.desk.recitals().lines.propose_new(line)
+        assert proposal.understood == f"x: day and time: {understood}"
+        assert list(proposal.troubles) == told
+
+
+def test_a_clock_that_changes_for_a_family_is_told_where_the_time_is_set_and_on_the_screen(tmp_path):
+    with played(tmp_path, items=(("Teodor", "Lantern Song 2:00"), ("Wren", "Two Sparrows 2:00"))) as recital:
+        # London repeats 1:00 to 2:00 am on October 31, 2027: 7:30 and 8:30 pm in Chicago the evening before.
+        for line, which in (("sat oct 30 2027 7:30pm", "first"), ("sat oct 30 2027 8:30pm", "second")):
+            told = f"1:30 am comes twice in London on Sun, October 31. The recital begins at the {which} of the two."
+            proposal = recital.recitals.lines.propose_change(recital.id, line)
+            assert told in proposal.troubles
+            recital.recitals.lines.do(proposal)
+            (turned,) = recital.against(AgainstRecital.CLOCK)
+            assert trouble_words(turned, recital.arranged.studio.preferences.home) == told
+        rehearsal = recital.recitals.lines.propose_child(recital.id, "sun mar 28 2027 12pm", is_rehearsal=True)
+        assert rehearsal.troubles == (
+            "The clock changes in London on Sun, March 28. The recital begins at 6:00 pm there.",
+        )
 
 
 def test_two_students_named_behind_with_both_play_along_and_each_has_a_place_in_the_order(tmp_path):

@@ -9,6 +9,7 @@ from support.phrases import IN_ENGLISH, SPOKEN
 
 from cockpit.papers.recital.program import program_body, program_markdown, sheet_body, sheet_markdown, sheet_text
 from cockpit.studio.changes.recital import Recital, RecitalId, RecitalItem, RecitalItemId
+from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.people.people import Family, FamilyId, Student, StudentId
 from cockpit.studio.people.permissions import Permission, Shown
 from cockpit.studio.preferences import Preferences
@@ -53,7 +54,7 @@ def people(*permitted):
 
 
 def program(items, *permitted, recital=TALES):
-    return program_of(recital, items, people(*permitted), Preferences(home="America/Chicago"))
+    return program_of(recital, items, people(*permitted), Preferences(home=TeacherClock(zone="America/Chicago")))
 
 
 def papers_of(found, family_id, strangers=()):
