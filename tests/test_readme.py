@@ -31,14 +31,18 @@ def test_each_of_the_two_commands_makes_its_environment_and_stands_on_one_line()
 def test_the_ci_runs_the_test_command_as_the_readme_says_it_and_then_what_takes_long(tmp_path):
     (tmp_path / ".ci").mkdir()
     (tmp_path / ".ci" / "run").write_text((ROOT / ".ci" / "run").read_text(encoding="utf-8"), encoding="utf-8")
-    harmless = README.replace(block_after("all tests"), "echo the-tests-ran-here")
+    harmless = README.replace(block_after("all tests"), "echo installed && echo the-tests-ran-here")
     (tmp_path / "README.md").write_text(harmless, encoding="utf-8")
     (tmp_path / "chromium").touch(mode=0o755)  # it is there, so that no test installs it
     environment = {**os.environ, "PATH": f"{tmp_path}{os.pathsep}{os.environ['PATH']}"}
     done = subprocess.run(
         ["bash", ".ci/run"], cwd=tmp_path, env=environment, capture_output=True, text=True, check=True
     )
-    assert done.stdout.splitlines() == ["echo the-tests-ran-here", "the-tests-ran-here", "the-tests-ran-here -m long"]
+    assert done.stdout.splitlines() == [
+        "echo installed && echo the-tests-ran-here",
+        *("installed", "the-tests-ran-here"),
+        "the-tests-ran-here -m long",
+    ]
 
 
 def test_it_is_read_in_four_minutes_and_leads_to_every_page_of_the_guide():
