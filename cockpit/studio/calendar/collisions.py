@@ -8,6 +8,7 @@ from operator import itemgetter
 
 from cockpit.studio.clocks.moments import Zone, local_time, moment, zone_on
 from cockpit.studio.clocks.teacher_clock import TeacherClock
+from cockpit.studio.clocks.zones import changes_of_clock
 from cockpit.studio.lessons.lesson import Kind
 from cockpit.studio.lessons.scheduled import Enrollment, ScheduledLesson, are_together
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
@@ -170,10 +171,14 @@ def fits_day(starts_at: datetime, ends_at: datetime, zone: Zone, preferences: Pr
     if preferences.day_begins == preferences.day_ends == _MIDNIGHT:
         return True
     # Its last instant, so that a lesson which ends at midnight has all of itself on the day before.
-    begins, last = local_time(starts_at, zone), local_time(ends_at - datetime.resolution, zone)
-    if begins.time() < preferences.day_begins or begins.date() != last.date():
+    shown = [local_time(starts_at, zone), local_time(ends_at - datetime.resolution, zone)]
+    if shown[0].utcoffset() != shown[1].utcoffset():
+        # What a clock shows around a change, for one that is turned back may show a night once more.
+        changes = changes_of_clock(zone, starts_at + datetime.resolution, ends_at)
+        shown += [local_time(at, zone) for change in changes for at in (change.at - datetime.resolution, change.at)]
+    if any(each.time() < preferences.day_begins or each.date() != shown[0].date() for each in shown):
         return False
-    return preferences.day_ends == _MIDNIGHT or last.time() < preferences.day_ends
+    return preferences.day_ends == _MIDNIGHT or all(each.time() < preferences.day_ends for each in shown)
 
 
 def fits_teaching(starts_at: datetime, ends_at: datetime, preferences: Preferences) -> bool:

@@ -61,8 +61,11 @@ class RecitalDay(Value):
 def sittings_of(day: RecitalDay) -> tuple[Sitting, ...]:
     """All starts of a day, in order; those behind one another that suit the same families are together."""
     everybody, found = frozenset(day.zones), []
-    for at_night, together in groupby(day.starts(), key=day.at_night):
-        starts = [*together]
+    # Starts that follow one another lie as far behind the grid of their numbers. A clock that is turned back shows a time
+    # before her day again: her starts have a gap there.
+    numbered = groupby(enumerate(day.starts()), key=lambda each: (day.at_night(each[1]), each[1] - each[0] * _GRID))
+    for (at_night, _), together in numbered:
+        starts = [start for _, start in together]
         window = StartWindow(first=starts[0], last=starts[-1])
         found.append(Sitting(starts=window, suited=everybody - at_night, at_night=at_night))
     return tuple(found)
