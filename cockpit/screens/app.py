@@ -176,6 +176,13 @@ class CockpitApp(App[None]):
 
         self.push_screen(EarlierScreen(self._parts, event.name, event.earlier, event.until))
 
+    @on(CockpitScreen.ComingUpAsked)
+    def show_coming_up(self, event: CockpitScreen.ComingUpAsked) -> None:
+        """Shows Coming up with the cursor on a row."""
+        from cockpit.screens.calendar.ahead import AheadScreen  # when it is first asked for
+
+        self.push_screen(AheadScreen(self._parts, event.about), lambda _: self._day_again())
+
     @on(CockpitScreen.FindAsked)
     def find(self, event: CockpitScreen.FindAsked) -> None:
         """Opens Find with words that are typed already."""
@@ -252,10 +259,12 @@ class CockpitApp(App[None]):
         self.look_ahead()
 
     def _day_again(self) -> None:
-        """Shows the lesson that is open now: the one from before may have been moved to another day."""
+        """Shows the lesson that is open now, and the screen over it as things are: a lesson may have been moved to another day."""
         if self.day is not None:
             self.day.step(lambda: None)
         self.look_ahead()
+        if isinstance(self.screen, CockpitScreen) and self.screen is not self.day:
+            self.screen.attempt(self.screen.show)
 
     # The time
 

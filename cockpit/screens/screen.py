@@ -30,8 +30,11 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.values import Value
 
 if TYPE_CHECKING:
+    from cockpit.desk.calendar.ahead import MakeUpOwed
     from cockpit.desk.day.looking_back import EarlierLesson
     from cockpit.screens.lessons.lesson_row import LessonRow
+    from cockpit.studio.calendar.clock_changes import ChangeAhead
+    from cockpit.studio.lessons.breaks import TimeOff
     from cockpit.studio.lessons.lesson import Lesson
     from cockpit.studio.people.people import Student, StudentId
 
@@ -115,6 +118,13 @@ class CockpitScreen(FastScreen[None]):
             self.name = name
             self.earlier = earlier
             self.until = until
+
+    class ComingUpAsked(Message):
+        """Coming up is asked for, with the cursor on a row: a make-up that is owed, a clock change, a break, or a pause."""
+
+        def __init__(self, about: "MakeUpOwed | ChangeAhead | TimeOff") -> None:
+            super().__init__()
+            self.about = about
 
     class FindAsked(Message):
         """Find is asked for, with words that are typed already."""

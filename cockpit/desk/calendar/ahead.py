@@ -116,11 +116,12 @@ class Outlook(Value):
 
 
 class ComingUp(Value):
-    """Scheduling problems of the next `weeks`, clock changes that shift lessons, and time off."""
+    """Scheduling problems of the next `weeks`, all make-ups that are owed, clock changes that shift lessons, and time off."""
 
     today: date
     weeks: int
     troubles: tuple[Group, ...]
+    owed: tuple[MakeUpOwed, ...]
     changes: tuple[ChangeAhead, ...]
     breaks: tuple[TimeOff, ...]
     people: People
@@ -213,6 +214,7 @@ class LookingAhead:
             today=today,
             weeks=_COMING_UP // WEEK,
             troubles=tuple(self._troubles_in(_COMING_UP)[0]),
+            owed=self._owed(self._reading.closed_lessons(), today),
             changes=self._shifting(people),
             breaks=tuple(each for each in self._reading.breaks(today) if each.from_on <= until),
             people=people,

@@ -6,11 +6,13 @@ from typing import TYPE_CHECKING
 from textual.widget import Widget
 from textual.widgets import OptionList
 
+from cockpit.desk.calendar.ahead import MakeUpOwed
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.calendar.ahead_rows import ahead_options
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows
+from cockpit.studio.calendar.clock_changes import ChangeAhead
 from cockpit.studio.clocks.horizons import WEEKS_OF_CHANGES
 from cockpit.studio.clocks.words import counted
 from cockpit.studio.errors import Refused
@@ -19,6 +21,7 @@ from cockpit.studio.lessons.scheduled import ScheduledLesson
 
 if TYPE_CHECKING:
     from cockpit.desk.calendar.ahead import Outlook
+    from cockpit.studio.lessons.breaks import TimeOff
 
 
 class AheadScreen(CockpitScreen):
@@ -27,18 +30,22 @@ class AheadScreen(CockpitScreen):
     PLACE = Place.AHEAD
     BINDINGS = bindings_for(PLACE)
 
-    def __init__(self, parts: Parts) -> None:
+    def __init__(self, parts: Parts, about: "MakeUpOwed | ChangeAhead | TimeOff | None" = None) -> None:
         super().__init__(parts)
         self.outlook: Outlook | None = None
+        self._about = about
 
     def body(self) -> Iterable[Widget]:
         """The list."""
         yield Rows(id="ahead", markup=False)
 
     def on_mount(self) -> None:
-        """Shows it."""
+        """Shows it, with the cursor on what was asked about."""
         self.show()
-        self.query_one(Rows).focus()
+        rows = self.query_one(Rows)
+        if (place := self._place_asked()) in {option.id for option in rows.options}:
+            rows.highlighted = rows.get_option_index(place)
+        rows.focus()
 
     def show(self) -> None:
         """Looks again; the cursor stays on its line."""
@@ -48,6 +55,18 @@ class AheadScreen(CockpitScreen):
         facts = (f"{to_settle} to settle" if to_settle else "", f"{owed} owed" if owed else "")
         self.entitle(f"the next {outlook.weeks} weeks", ", ".join(filter(None, facts)))
         self.query_one(Rows).lay_out(lambda width: ahead_options(outlook, home, width))
+
+    def _place_asked(self) -> str:
+        """The id of the row that was asked about; that of another where it is gone."""
+        outlook, about = self.outlook, self._about
+        if outlook is None:
+            return ""
+        if isinstance(about, ChangeAhead):
+            days = [each.changed_on for each in outlook.changes]
+            return f"change:{days.index(about.changed_on)}" if about.changed_on in days else ""
+        if isinstance(about, MakeUpOwed):
+            return f"owed:{outlook.owed.index(about)}" if about in outlook.owed else ""
+        return f"break:{outlook.breaks.index(about)}" if about in outlook.breaks else ""
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Goes to the lesson, or books the make-up."""

@@ -13,10 +13,13 @@ from textual.widgets.option_list import Option
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.commands.commands import Place
 from cockpit.screens.day.day_review_rows import (
+    COMING,
     INQUIRIES,
     LESSON,
+    OFF,
     OUTBOX,
     OWED,
+    all_coming,
     coming_up_options,
     day_line,
     review_options,
@@ -25,12 +28,14 @@ from cockpit.screens.day.day_review_rows import (
 )
 from cockpit.screens.screen import CockpitScreen, Parts, bindings_for
 from cockpit.screens.textual_parts.rows import Rows, lines_in
+from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.clocks.words import long_date
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.calls import OwedMinutes
 from cockpit.studio.lessons.lesson import LessonId, Outcome
 
 if TYPE_CHECKING:
+    from cockpit.desk.calendar.ahead import ComingUp
     from cockpit.studio.day.review import DayReview
 
 _WIDE = 130  # columns from which on tomorrow stands beside the day
@@ -80,6 +85,7 @@ class DayReviewScreen(CockpitScreen):
         super().__init__(parts)
         self._on = self.desk.day.on
         self._review: DayReview | None = None
+        self._coming: ComingUp | None = None
         self._is_wide = False
 
     def body(self) -> Iterable[Widget]:
@@ -104,12 +110,13 @@ class DayReviewScreen(CockpitScreen):
     def show(self) -> None:
         """Reads the day again and shows it; the cursor stays on its line."""
         review = self._review = self.desk.reviewing.review(self._on)
+        self._coming = self.desk.ahead.coming_up()
         self.entitle(long_date(self._on), review_title(review))
         self._draw()
 
     def _draw(self) -> None:
-        review, preferences = self._review, self.settings.preferences
-        if review is None:
+        review, coming, preferences = self._review, self._coming, self.settings.preferences
+        if review is None or coming is None:
             return
         is_wide = self._is_wide = self.app.size.width >= _WIDE
         line, rows, tomorrow = self.query_one("#day-line", Static), self._rows, self._tomorrow
@@ -117,14 +124,13 @@ class DayReviewScreen(CockpitScreen):
         tomorrow.styles.width = tomorrow.columns + 2
         if line.display:
             line.update(Content("\n").join(day_line(review.lessons, self.app.size.width - 2)))
-        rows.lay_out(lambda width: review_options(review, preferences.home, width, is_beside=is_wide))
+        rows.lay_out(lambda width: review_options(review, preferences.home, width, coming, is_beside=is_wide))
         height = self.app.size.height
-        coming = self.desk.ahead.coming_up() if is_wide else None
 
         def beside(width: int) -> list[Option]:
-            if coming is None:
+            if not is_wide:
                 return []
-            below = coming_up_options(coming, preferences.home, width)
+            below = coming_up_options(coming, preferences.home, width, 1)
             rows = height - _AROUND - lines_in(below)
             return [*tomorrow_beside(review, preferences, width, rows), *below]
 
@@ -141,8 +147,26 @@ class DayReviewScreen(CockpitScreen):
             self.call_next(self.do, "review.show_outbox")
         elif chosen.startswith(INQUIRIES):
             self.call_next(self.do, "review.show_inquiries")
+        elif chosen.startswith((COMING, OFF)):
+            self._open_coming(chosen)
         elif chosen.startswith(OWED):
             self._settle(int(chosen.removeprefix(OWED)))
+
+    def _open_coming(self, chosen: str) -> None:
+        """Opens what Coming up would open: the later lesson of a problem. What only is in Coming up is chosen there."""
+        kind, _, number = chosen.partition(":")
+        if self._review is None or self._coming is None:
+            return
+        if f"{kind}:" == OFF:
+            self.post_message(self.ComingUpAsked(self._review.left_out[int(number)].because))
+            return
+        about = all_coming(self._coming)[int(number)]
+        if isinstance(about, Group):
+            booking = about.first.other or about.first.booking
+            on = self.settings.preferences.home.date_of(booking.lesson.starts_at)
+            self.post_message(self.LessonChosen(on, booking.lesson.id))
+        else:
+            self.post_message(self.ComingUpAsked(about))
 
     def action_mark_taught(self) -> None:
         """Finishes the chosen lesson."""

@@ -7,7 +7,7 @@ from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from cockpit.desk.calendar.ahead import ComingUp
+from cockpit.desk.calendar.ahead import ComingUp, MakeUpOwed
 from cockpit.screens.day.queue_rows import FREE_ROW, QueueView, queue_rows
 from cockpit.screens.look.show import (
     AS_PLANNED,
@@ -32,6 +32,7 @@ from cockpit.screens.look.show import (
     state_word,
 )
 from cockpit.screens.textual_parts.rows import group
+from cockpit.studio.calendar.clock_changes import ChangeAhead
 from cockpit.studio.calendar.collisions import Group
 from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import city, counted, minutes_of, near_date, near_days, short_date
@@ -57,8 +58,11 @@ from cockpit.wording.day_review import attendance, brought_words, missing_senten
 from cockpit.wording.inquiries import fit_words, next_step, opening_words, who_asks
 from cockpit.wording.problems import problem_columns
 
-LESSON, OWED, OUTBOX, INQUIRIES = "lesson:", "owed:", "outbox", "inquiries:"
-"""What the id of a row begins with: a lesson's has its day and its id, a follow-up's its number."""
+LESSON, OWED, OUTBOX, INQUIRIES, COMING, OFF = "lesson:", "owed:", "outbox", "inquiries:", "coming:", "off:"
+"""What the id of a row begins with: a lesson's has its day and its id, a follow-up's its number.
+
+Of what comes up it is the number among `all_coming`, and of a lesson that is on break its own.
+"""
 
 _LONGEST_NAME = 18
 _MINUTES, _COUNT, _GAP = 4, 3, 2
@@ -82,10 +86,12 @@ def review_title(review: DayReview) -> str:
     return f"{review.minutes_taught} of {minutes_of(planned)}" if review.lessons else ""
 
 
-def review_options(review: DayReview, home: TeacherClock, width: int, *, is_beside: bool = False) -> list[Option]:
-    """All rows in so many columns, groups without rows left out. Lessons and follow-ups can be chosen.
+def review_options(
+    review: DayReview, home: TeacherClock, width: int, coming: ComingUp | None = None, *, is_beside: bool = False
+) -> list[Option]:
+    """All rows in so many columns, groups without rows left out. Each row can be chosen but those that only count.
 
-    Where tomorrow `is_beside`, it is not among them, and neither is the line of the day.
+    Where tomorrow and what comes up `is_beside`, they are not among them, and neither is the line of the day.
     """
     width = min(width, WIDEST)
     options = _lessons(review, home, width, is_beside=is_beside)
@@ -104,10 +110,11 @@ def review_options(review: DayReview, home: TeacherClock, width: int, *, is_besi
     options += _inquiries(review.inquiries, home, width)
     if not is_beside:
         options += _tomorrow(review, home, width)
+        options += coming_up_options(coming, home, width) if coming is not None else []
     options += _week(review.week, width)
     if review.left_out:
         options.append(group("on break", width, len(review.left_out)))
-        options += [Option(_left_out_row(each, home), disabled=True) for each in review.left_out]
+        options += [Option(_left_out_row(each, home), id=f"{OFF}{n}") for n, each in enumerate(review.left_out)]
     return options
 
 
@@ -304,18 +311,43 @@ def _inquiries(inquiries: InquiriesToDo | None, home: TeacherClock, width: int) 
     return options
 
 
-def coming_up_options(coming: ComingUp, home: TeacherClock, width: int) -> list[Option]:
-    """What comes up in the next weeks, below a heading that says how far is looked; nothing where nothing does."""
-    width -= 1
-    rows = [_coming_row(NEEDS_HER, _problem_words(each, home, coming.today), width) for each in coming.troubles]
-    for change in coming.changes:
-        places = ", ".join(dict.fromkeys(city(each.zone) for each in change.clocks))
-        shifts = f"{counted(len(change.shifts), 'lesson')} at another time"
-        rows.append(_coming_row(CHANGES, f"{short_date(change.changed_on)}  {places}  {shifts}", width))
-    rows += [_coming_row(BREAK, _off_words(each, coming), width) for each in coming.breaks]
-    title = heading(f"COMING UP, {counted(coming.weeks, 'week').upper()}", width + 1, str(len(rows)))
-    options = [Option(row, disabled=True) for row in rows]
-    return [Option(Content("\n ").join([Content(), title]), disabled=True), *options] if rows else []
+def all_coming(coming: ComingUp) -> list[Group | MakeUpOwed | ChangeAhead | TimeOff]:
+    """What comes up, in the order of its rows: what needs her, what waits, what goes by itself."""
+    return [*coming.troubles, *coming.owed[:1], *coming.changes, *coming.breaks]
+
+
+def coming_up_options(coming: ComingUp, home: TeacherClock, width: int, margin: int = 0) -> list[Option]:
+    """What comes up in the next weeks, below a heading that says how far is looked; nothing where nothing does.
+
+    A `margin` is what stands before the rows of a list that has a column for a sign there. It is left out of the width.
+    """
+    rows = [_coming_row(each, coming, home, width - margin, margin) for each in all_coming(coming)]
+    if not rows:
+        return []
+    words = f"coming up, {counted(coming.weeks, 'week')}"
+    title: Option = group(words, width, len(rows))
+    if margin:
+        line = heading(words.upper(), width, str(len(rows))).pad_left(margin)
+        title = Option(Content("\n").join([Content(), line]), disabled=True)
+    return [title, *(Option(row, id=f"{COMING}{number}") for number, row in enumerate(rows))]
+
+
+def _coming_words(
+    each: Group | MakeUpOwed | ChangeAhead | TimeOff, coming: ComingUp, home: TeacherClock
+) -> tuple[str, str]:
+    """The sign and the words of something that comes up; make-ups that are owed are one row."""
+    match each:
+        case Group():
+            return NEEDS_HER, _problem_words(each, home, coming.today)
+        case MakeUpOwed():
+            names = dict.fromkeys(coming.people.students[one.lesson.student_id].name for one in coming.owed)
+            return OPEN, f"{counted(len(coming.owed), 'make-up')} owed  {', '.join(names)}"
+        case ChangeAhead():
+            places = ", ".join(dict.fromkeys(city(one.zone) for one in each.clocks))
+            shifts = f"{counted(len(each.shifts), 'lesson')} at another time"
+            return CHANGES, f"{short_date(each.changed_on)}  {places}  {shifts}"
+        case _:
+            return BREAK, _off_words(each, coming)
 
 
 def _problem_words(group: Group, home: TeacherClock, today: date) -> str:
@@ -334,12 +366,15 @@ def _off_words(each: TimeOff, coming: ComingUp) -> str:
     return f"{near_days(each.from_on, each.until_on, today)}  {whose}{each.reason}".rstrip()
 
 
-def _coming_row(sign: str, said: str, width: int) -> Content:
+def _coming_row(
+    each: Group | MakeUpOwed | ChangeAhead | TimeOff, coming: ComingUp, home: TeacherClock, width: int, margin: int
+) -> Content:
+    sign, said = _coming_words(each, coming, home)
     style = role("warning", "bold") if sign == NEEDS_HER else role("quiet")
     first, *rest = hung(Content.styled(said, role("text")), width - 2)
-    return Content("\n").join(
-        [Content.assemble(" ", (f"{sign} ", style), first), *(Content("   ") + each for each in rest)]
-    )
+    before = Content(" " * margin)
+    lines = [Content.assemble((f"{sign} ", style), first), *(Content("  ") + line for line in rest)]
+    return Content("\n").join(before + line for line in lines)
 
 
 def tomorrow_beside(review: DayReview, preferences: Preferences, width: int, height: int) -> list[Option]:

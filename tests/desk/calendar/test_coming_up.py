@@ -7,6 +7,7 @@ from support.studio import CLOCK, home
 
 from cockpit.desk.calendar.proposals import Purpose
 from cockpit.screens.day.day_review_rows import coming_up_options
+from cockpit.studio.lessons.lesson import Outcome
 
 ILSE = "Ilse,Tuesday,16:00,30,Brandvold,cello,America/Phoenix,teacher\n"
 NEARLY = "Nora,Tuesday,16:28,30,Bell,flute,America/Chicago,teacher\n"
@@ -35,6 +36,14 @@ def test_clocks_that_change_are_told_where_they_shift_lessons(tmp_path):
         (change,) = arranged.studio.desk.ahead.coming_up().changes
         assert change.changed_on == date(2027, 3, 14)
         assert told(arranged)[1:] == ["± Sun, March 14 Chicago 1 lesson at another time"]
+
+
+def test_make_ups_that_are_owed_are_one_row_behind_what_needs_her(tmp_path):
+    with arranged_studio(tmp_path, HEADER + ILSE + NEARLY, now="2026-12-02 10:00") as arranged:
+        teaching = arranged.studio.desk.teaching
+        for on, student in (("2026-12-08", "Ilse"), ("2026-12-15", "Nora"), ("2026-12-15", "Ilse")):
+            teaching.mark(date.fromisoformat(on), arranged.booking(on, student).lesson.id, Outcome.CANCELLED)
+        assert told(arranged)[1:] == ["○ 3 make-ups owed Ilse, Nora"]
 
 
 def test_two_quiet_weeks_have_no_group(tmp_path):

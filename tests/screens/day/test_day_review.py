@@ -8,6 +8,8 @@ from support.screens import on_screen
 from support.studio import CLOCK, TEODOR, booking, home, preferences
 from textual.widgets import OptionList
 
+from cockpit.desk.calendar.proposals import Purpose
+from cockpit.screens.calendar.ahead import AheadScreen
 from cockpit.screens.day.day import DayScreen
 from cockpit.screens.day.day_review import DayReviewScreen
 from cockpit.screens.day.day_review_rows import (
@@ -17,6 +19,7 @@ from cockpit.screens.day.day_review_rows import (
     sent_words,
     tomorrow_beside,
 )
+from cockpit.screens.typed_times.line import LineScreen
 from cockpit.studio.changes.records import Export, FollowUp
 from cockpit.studio.day.review import BroughtAlong, DayReview, Lack, OwedFollowUp, ReviewedLesson, missing_of
 from cockpit.studio.lessons.lesson import LessonId, Outcome, State
@@ -286,6 +289,58 @@ def test_what_a_student_brings_is_said_in_a_few_words(brought, said):
     assert brought_words(brought) == said
 
 
+@pytest.mark.parametrize(
+    "size", [(80, 40), *(pytest.param(each, marks=pytest.mark.long) for each in ((44, 20), (150, 45)))]
+)
+def test_the_cursor_walks_over_what_comes_up_and_enter_opens_what_a_row_is_about(tmp_path, size):
+    """A problem opens its lesson, as in Coming up; what is settled there is chosen there."""
+
+    async def steps(opened):
+        desk = opened.studio.desk
+        desk.arranging.do(desk.arranging.propose(Purpose.BREAK, None, "dec 10: festival"))
+        (teodor,) = (
+            each.first.booking
+            for each in desk.ahead.coming_up().troubles
+            if "Teodor" in each.first.booking.student.name
+        )
+        desk.teaching.mark(ON + timedelta(days=7), teodor.lesson.id, Outcome.CANCELLED)
+        await opened.press("f10")
+
+        async def walk_to(words):
+            for _ in range(40):
+                listing = opened.app.focused
+                assert isinstance(listing, OptionList)
+                option = listing.highlighted_option
+                if option is not None and words in " ".join(str(option.prompt).split()):
+                    await opened.done()
+                    assert words[:16] in " ".join(opened.drawn().split())
+                    return
+                await opened.press("down")
+            raise AssertionError((words, opened.drawn()))
+
+        await walk_to("╱ Thu, December 10 festival")
+        await opened.press("enter")
+        assert isinstance(opened.app.screen, AheadScreen)
+        assert "festival" in str(opened.app.focused.highlighted_option.prompt)
+        await opened.press("delete", "escape")
+        assert isinstance(opened.app.screen, DayReviewScreen)
+        assert "festival" not in " ".join(
+            str(each.prompt) for rows in opened.app.screen.query(OptionList) for each in rows.options
+        )
+        await walk_to("○ 1 make-up owed Teodor")
+        await opened.press("enter")
+        assert "Teodor" in str(opened.app.focused.highlighted_option.prompt)
+        await opened.press("enter")
+        assert isinstance(opened.app.screen, LineScreen), "its enter books the make-up"
+        await opened.press("escape", "escape")
+        await walk_to("! Tue, December 15 Teodor 3:15 pm")
+        await opened.press("enter")
+        assert isinstance(opened.app.screen, DayScreen)
+        assert (opened.shown, desk.day.on) == ("Teodor", ON + timedelta(days=14))
+
+    on_screen(tmp_path, steps, size=size)
+
+
 def test_the_cursor_walks_from_the_day_into_tomorrow_beside_it_and_back(tmp_path):
     async def steps(opened):
         await opened.press("f10")
@@ -294,7 +349,7 @@ def test_the_cursor_walks_from_the_day_into_tomorrow_beside_it_and_back(tmp_path
         assert screen.focused.id == "tomorrow"
         await opened.press("down")
         assert screen.focused.id == "review"
-        await opened.press("up", "up", "up", "a")
+        await opened.press(*["up"] * 5, "a")  # over the two rows of what comes up
         assert opened.said == "Wren is marked absent."
         await opened.press("f4", "enter")
         assert opened.shown == "Wren"
