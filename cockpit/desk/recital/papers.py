@@ -1,8 +1,9 @@
 """The papers of a recital at the desk: who gets them, what each gets, how they go out, and what she prints for herself."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from datetime import timedelta
 from enum import StrEnum
+from functools import cache
 from pathlib import Path
 
 from cockpit.desk.lookup import addresses_for
@@ -14,10 +15,10 @@ from cockpit.studio.changes.recital import RecitalId
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.words import counted, listed
 from cockpit.studio.day.posting import (
+    Destination,
     Letter,
     as_next_version,
     destinations,
-    is_same,
     last_there,
     letter_out,
     posted,
@@ -25,11 +26,11 @@ from cockpit.studio.day.posting import (
 )
 from cockpit.studio.errors import NotFound, Refused
 from cockpit.studio.people.people import Family, FamilyId, first_name, name_key
-from cockpit.studio.post.channels import TO_AN_ADDRESS
+from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
 from cockpit.studio.practice.notes import safe_name
 from cockpit.studio.preferences import Preferences
-from cockpit.studio.recital.papers import calendar_days, family_program, public_program
+from cockpit.studio.recital.papers import FamilyProgram, calendar_days, family_program, public_program
 from cockpit.studio.recital.program import RecitalProgram
 from cockpit.studio.recital.running_sheet import RunningSheet
 from cockpit.studio.values import Value, replace
@@ -44,12 +45,13 @@ class Standing(StrEnum):
 
 
 class PaperAt(Value):
-    """The papers of a recital for one address of a family; without an address she is to copy them, or they are refused.
+    """What one place of a family has of the papers of a recital; without an address she is to copy them, or they are refused.
 
     `fate` is what became of what is there; None where nothing is.
     """
 
-    item: Outgoing
+    way: Channel
+    address: str
     standing: Standing
     fate: DeliveryStatus | None
 
@@ -59,7 +61,6 @@ class PapersFor(Value):
 
     family: Family
     students: str
-    letter: Letter
     at: tuple[PaperAt, ...]
 
     @property
@@ -104,8 +105,22 @@ class RecitalPapers:
             NotFound: the recital is not there any more.
             Refused: it is a rehearsal.
         """
-        program = self._program(recital_id)
-        return PapersView(program=program, families=tuple(self._papers_for(program, each) for each in program.families))
+        making = self._making(recital_id)
+        return PapersView(
+            program=making.program, families=tuple(self._papers_for(making, each) for each in making.program.families)
+        )
+
+    def made(self, recital_id: RecitalId, family_id: FamilyId) -> tuple[Outgoing, ...]:
+        """What would go to each place of a family, as the version that follows what is there.
+
+        Raises:
+            NotFound: the family has nobody in the recital any more.
+        """
+        making = self._making(recital_id)
+        family = next((each for each in making.program.families if each.id == family_id), None)
+        if family is None:
+            raise NotFound("This family has nobody in the recital any more.")
+        return self._made(making, family)
 
     def preview(self, recital_id: RecitalId, family_id: FamilyId) -> Preview:
         """What a family gets, as it will read it.
@@ -113,11 +128,7 @@ class RecitalPapers:
         Raises:
             NotFound: the family has nobody in the recital any more.
         """
-        program = self._program(recital_id)
-        family = next((each for each in program.families if each.id == family_id), None)
-        if family is None:
-            raise NotFound("This family has nobody in the recital any more.")
-        return self._previewing.of_letter(self._papers_for(program, family).at[0].item)
+        return self._previewing.of_letter(self.made(recital_id, family_id)[0])
 
     def put_out(self, recital_id: RecitalId, again: Iterable[FamilyId] = ()) -> str:
         """Puts the papers out where they were not yet, as one step that can be undone; where they have changed, to those `again`.
@@ -128,8 +139,8 @@ class RecitalPapers:
             NotSaved: nothing is in the outbox.
             Refused: there is nobody to whom they would go, or this is a rehearsal.
         """
-        view = self.view(recital_id)
-        made = [(each, self._edits(view, each, frozenset(again))) for each in view.families]
+        making, view = self._making(recital_id), self.view(recital_id)
+        made = [(each, self._edits(making, each, frozenset(again))) for each in view.families]
         going = [each for each, edits in made if edits]
         if not going:
             raise Refused(_why_none(view))
@@ -137,7 +148,7 @@ class RecitalPapers:
             raise Refused("A rehearsal sends nothing. F11 shows what each family would get.")
         edits = [edit for _, each in made for edit in each]
         self._steps.take(f"the papers of {view.program.recital.name}", *edits, durable=True)
-        to_copy = [at for each in going for at in each.at if at.item.way not in TO_AN_ADDRESS]
+        to_copy = [at for each in going for at in each.at if at.way not in TO_AN_ADDRESS]
         how = f"They go in {self._preferences.sending.wait_seconds} seconds."
         if to_copy:
             alone = len(to_copy) == sum(len(each.at) for each in going)
@@ -150,7 +161,7 @@ class RecitalPapers:
         Raises:
             NotSaved: the folder refused.
         """
-        program = self._program(recital_id)
+        program = self.program(recital_id)
         recital = program.recital
         folder = f"recitals/{recital.held_on.isoformat()} {safe_name(recital.name)} ({recital.id})"
         markdown, page = self._printer.program_files(public_program(program, self._preferences.home.zone))
@@ -166,58 +177,93 @@ class RecitalPapers:
         items = [item for row in program.rows for item in row.items]
         return RunningSheet(program=program, readiness=self._recitals.readiness_of(items))
 
-    def _edits(self, view: PapersView, whose: PapersFor, again: frozenset[FamilyId]) -> tuple[Edit, ...]:
-        going = [
-            at.item
+    def _edits(self, making: "_Making", whose: PapersFor, again: frozenset[FamilyId]) -> tuple[Edit, ...]:
+        goes = {
+            (at.way, at.address)
             for at in whose.at
             if at.standing is Standing.GOES or (at.standing is Standing.CHANGED and whose.family.id in again)
-        ]
-        earlier = self._earlier(view.program, whose.family)
-        return posted(going, earlier, self._clock.now(), self._steps.writing.new_id)
+        }
+        if not goes:
+            return ()
+        going = [each for each in self._made(making, whose.family) if (each.way, each.address) in goes]
+        return posted(going, making.earlier_of(whose.family), self._clock.now(), self._steps.writing.new_id)
 
-    def _program(self, recital_id: RecitalId) -> RecitalProgram:
+    def program(self, recital_id: RecitalId) -> RecitalProgram:
+        """The program that the papers are about.
+
+        Raises:
+            NotFound: the recital is not there any more.
+            Refused: it is a rehearsal.
+        """
         program = self._recitals.program(recital_id)
         if program.recital.is_rehearsal:
             raise Refused("A rehearsal has the papers of its recital. Open that one.")
         return program
 
-    def _papers_for(self, program: RecitalProgram, family: Family) -> PapersFor:
-        people, now = self._reading.people(), self._clock.now()
-        strangers = {
-            name
-            for each in people.students.values()
-            if each.family_id != family.id
-            for name in (first_name(each, people.families[each.family_id]), people.families[each.family_id].name)
-            if name_key(name) != name_key(family.name)
-        }
-        goals = self._recitals.goals(program, family)
-        papers = family_program(program, family, goals, strangers)
-        letter = self._printer.recital_program(papers)
-        earlier = self._earlier(program, family)
-        uid, _ = self._reading.calendar_edition()
-        rules = self._preferences.sending
-        times = now, now + timedelta(seconds=rules.wait_seconds)
-        places = destinations(ways_of(family, rules), addresses_for(self._reading, family.id))
-        fresh = letter_out(letter, places, times, lambda: 0, _about(program, family))
-        items = tuple(as_next_version(each, earlier) for each in fresh)
-        days = calendar_days(program)
+    def _making(self, recital_id: RecitalId) -> "_Making":
+        program, people = self.program(recital_id), self._reading.people()
+        names: dict[FamilyId, set[str]] = {each.id: {each.name} for each in people.families.values()}
+        for student in people.students.values():
+            names[student.family_id].add(first_name(student, people.families[student.family_id]))
+        earlier: dict[str, list[Outgoing]] = {}
+        for each in self._reading.outgoing_about([_about(program, family) for family in program.families]):
+            earlier.setdefault(each.about, []).append(each)
+        return _Making(program=program, names=names, earlier=earlier)
+
+    def _papers_for(self, making: "_Making", family: Family) -> PapersFor:
+        """What there is to do for a family; its papers are made where earlier ones are to be compared with them."""
+        letter = cache(lambda: self._letter(making, family))
+        earlier = making.earlier_of(family)
+        students = dict.fromkeys(
+            each.called for row in making.program.rows for each in row.performers if each.family.id == family.id
+        )
         return PapersFor(
             family=family,
-            students=letter.about,
-            letter=letter,
-            at=tuple(
-                _paper_at(
-                    replace(
-                        each, next_lesson=self._printer.recital_calendar(papers, days, (uid, each.version - 1), now)
-                    ),
-                    earlier,
-                )
-                for each in items
-            ),
+            students=listed([*students]),
+            at=tuple(_paper_at(each, earlier, letter) for each in self._places(family)),
         )
 
-    def _earlier(self, program: RecitalProgram, family: Family) -> tuple[Outgoing, ...]:
-        return self._reading.outgoing_about([_about(program, family)])
+    def _letter(self, making: "_Making", family: Family) -> Letter:
+        return self._printer.recital_program(self._sheet(making, family))
+
+    def _sheet(self, making: "_Making", family: Family) -> FamilyProgram:
+        goals = self._recitals.goals(making.program, family)
+        return family_program(making.program, family, goals, making.strangers_to(family))
+
+    def _places(self, family: Family) -> Sequence[Destination]:
+        """Where the papers of a family go; to be copied, where its ways go to no address."""
+        places = destinations(ways_of(family, self._preferences.sending), addresses_for(self._reading, family.id))
+        return places or [(Channel.CLIPBOARD, "")]
+
+    def _made(self, making: "_Making", family: Family) -> tuple[Outgoing, ...]:
+        sheet, now = self._sheet(making, family), self._clock.now()
+        letter, days = self._printer.recital_program(sheet), calendar_days(making.program)
+        times = now, now + timedelta(seconds=self._preferences.sending.wait_seconds)
+        fresh = letter_out(letter, self._places(family), times, lambda: 0, _about(making.program, family))
+        uid, _ = self._reading.calendar_edition()
+        items = (as_next_version(each, making.earlier_of(family)) for each in fresh)
+        return tuple(
+            replace(each, next_lesson=self._printer.recital_calendar(sheet, days, (uid, each.version - 1), now))
+            for each in items
+        )
+
+
+class _Making(Value):
+    """What the papers of all families are made of, read once: what those of each family are called, and what is there already."""
+
+    program: RecitalProgram
+    names: Mapping[FamilyId, Collection[str]]
+    earlier: Mapping[str, Sequence[Outgoing]]
+
+    def earlier_of(self, family: Family) -> Sequence[Outgoing]:
+        """What went to a family before, or is to."""
+        return self.earlier.get(_about(self.program, family), ())
+
+    def strangers_to(self, family: Family) -> Iterable[str]:
+        """The names of other families and of their students."""
+        own = name_key(family.name)
+        others = (name for each, names in self.names.items() if each != family.id for name in names)
+        return (name for name in others if name_key(name) != own)
 
 
 def _why_none(view: PapersView) -> str:
@@ -234,8 +280,11 @@ def _about(program: RecitalProgram, family: Family) -> str:
     return f"recital-{program.recital.id}-{family.id}"
 
 
-def _paper_at(item: Outgoing, earlier: tuple[Outgoing, ...]) -> PaperAt:
-    there = last_there(item, earlier)
+def _paper_at(place: Destination, earlier: Sequence[Outgoing], letter: Callable[[], Letter]) -> PaperAt:
+    way, address = place
+    there = last_there(place, earlier)
     if there is None:
-        return PaperAt(item=item, standing=Standing.GOES, fate=None)
-    return PaperAt(item=item, standing=Standing.THERE if is_same(there, item) else Standing.CHANGED, fate=there.fate)
+        return PaperAt(way=way, address=address, standing=Standing.GOES, fate=None)
+    has_it = (there.text, there.page) == (letter().text, letter().page)
+    standing = Standing.THERE if has_it else Standing.CHANGED
+    return PaperAt(way=way, address=address, standing=standing, fate=there.fate)

@@ -47,7 +47,7 @@ def _row(papers: PapersFor, width: int, *, is_again: bool) -> Content:
     said, sign, color = _said(papers, is_again=is_again)
     students = cut_at_word(one_line(papers.students), _STUDENTS) if width >= _ROOM_FOR_STUDENTS else ""
     at = 3 + _FAMILY
-    addresses = ", ".join(each.item.address for each in papers.at if each.item.address)
+    addresses = ", ".join(each.address for each in papers.at if each.address)
     room = width - at - cell_len(said) - 2 - (_STUDENTS + 2 if students else 0)
     return placed(
         width,
@@ -61,12 +61,12 @@ def _row(papers: PapersFor, width: int, *, is_again: bool) -> Content:
 
 def _said(papers: PapersFor, *, is_again: bool) -> tuple[str, str, str]:
     """What there is to do for a family, its sign, and the color of both."""
-    if any(each.item.way in TO_AN_ADDRESS and not each.item.address for each in papers.at):
+    if any(each.way in TO_AN_ADDRESS and not each.address for each in papers.at):
         return "no address", NEEDS_HER, "warning"
     if papers.is_changed:
         return ("goes again", OPEN, "text") if is_again else ("changed since, enter", NEEDS_HER, "warning")
     if papers.goes:
-        to_copy = all(each.item.way not in TO_AN_ADDRESS for each in papers.at)
+        to_copy = all(each.way not in TO_AN_ADDRESS for each in papers.at)
         return "to copy" if to_copy else "goes", OPEN, "text"
     fates = {each.fate for each in papers.at}
     if fates == {DeliveryStatus.SENT}:

@@ -195,7 +195,7 @@ class RecitalScreen(CockpitScreen):
         from cockpit.screens.recital.papers import PapersScreen  # when it is first asked for
 
         def open_papers() -> None:
-            self.desk.recital_papers().view(self._recital_id)
+            self.desk.recital_papers().program(self._recital_id)
             self.app.push_screen(PapersScreen(self.parts, self._recital_id), lambda _: self.show())
 
         self.attempt(open_papers)

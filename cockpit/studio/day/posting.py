@@ -107,9 +107,9 @@ def as_next_version(item: Outgoing, earlier: Iterable[Outgoing]) -> Outgoing:
     )
 
 
-def last_there(item: Outgoing, earlier: Sequence[Outgoing]) -> Outgoing | None:
-    """What its address has of a paper, may have, or is to get; None where it has nothing."""
-    before = (each for each in reversed(earlier) if each.way is item.way and each.address == item.address)
+def last_there(place: Destination, earlier: Sequence[Outgoing]) -> Outgoing | None:
+    """What an address has of a paper, may have, or is to get; None where it has nothing."""
+    before = (each for each in reversed(earlier) if (each.way, each.address) == place)
     return next((each for each in before if each.fate in {*_MAY_BE_THERE, DeliveryStatus.WAITING}), None)
 
 

@@ -199,7 +199,7 @@ def _own(
         starts=there(row.time.starts_at, performer.family.zone) if is_timed else None,
         has_track=_is_track(item),
         with_whom=None
-        if is_shared or _is_track(item) or any(has_name(item.with_whom, each) for each in others)
+        if is_shared or _is_track(item) or (item.with_whom and any(has_name(item.with_whom, each) for each in others))
         else item.with_whom,
         partners=tuple(each.called if each.family.id == performer.family.id else _shown_as(each) for each in partners),
         enters=item.enters,
