@@ -104,4 +104,6 @@ def _fault_in(text: str) -> str:
         return f'{fault.found} Type the day, such as "by dec 19".' if any(map(str.isdigit, tried)) else ""
     except BadInput as fault:
         return str(fault)
-    return ""
+    # What can be read and is no day: a year of three thousand, a year alone, a time.
+    words = tried.strip(_TRIMMED)
+    return f'"{words}" is no day. Type the day, such as "by dec 19".' if any(map(str.isdigit, words)) else ""
