@@ -22,7 +22,7 @@ def recital_again(recital: Recital, hours: int) -> str:
         f"changeover {length_words(recital.changeover)}",
         f"opening {length_words(recital.opening_seconds)}" if recital.opening_seconds else None,
         f"closing {length_words(recital.closing_seconds)}" if recital.closing_seconds else None,
-        _labelled("link", recital.link),
+        f"link {recital.link}" if recital.link else None,
     )
     return ", ".join(filter(None, parts))
 

@@ -17,7 +17,8 @@ _MONTH_AND_DAY = rf"\s*(?:{'|'.join(month.casefold()[:3] for month in MONTHS)})[
 _NO_WEEKDAY = "".join(rf"(?<!\b{name},)" for day in WEEKDAYS for name in (day.casefold(), day.casefold()[:3]))
 BETWEEN_PARTS = rf"(?i:,(?!{_YEAR})(?:(?!{_MONTH_AND_DAY})|{_NO_WEEKDAY})|;)"
 """What stands between two parts; the commas within a date belong to it: `Mon, March 1, 2027`."""
-_IN_PART = rf'(?:(?!{BETWEEN_PARTS})[^"])*'
+# A web address goes on to a blank or a quote, and a comma at its end is not its own.
+_IN_PART = rf'(?:https?://[^\s"]*[^\s",;]|(?!{BETWEEN_PARTS})[^"])*'
 _PART = re.compile(rf'\s*("[^"]*"|{_IN_PART}(?:"[^"]*"{_IN_PART})*)\s*(?:{BETWEEN_PARTS}|$)')
 _IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"
 _ADDRESS = re.compile(rf"(?:e-?mail:? )?<?({_IN_ADDRESS}+@{_IN_ADDRESS}+\.{_IN_ADDRESS}+)>?", re.IGNORECASE)
@@ -35,7 +36,7 @@ def refuse_long(text: str, most: int) -> None:
 
 
 def parts_of(text: str) -> list[str]:
-    """The parts of a line: what stands between commas that are in no quotes and not within a date.
+    """The parts of a line: what stands between commas that are in no quotes and not within a date or a web address.
 
     Raises:
         BadInput: a quote is not closed.

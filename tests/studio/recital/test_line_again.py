@@ -16,6 +16,7 @@ from cockpit.studio.typed_times.when import Reference
 from cockpit.studio.values import replace
 
 BARE = Recital(id=RecitalId(1), name="Winter tales", held_on=date(2026, 12, 19), at=time(12), zone="America/Chicago")
+COMMAS = "https://call.example.org/room,winter;tales?with=a,b"
 FULL = replace(
     BARE, name="Tales, and more", theme="snow; night", minutes_limit=60, changeover=45, is_online=True,
     link="https://call.example.org/winter", place="library hall", opening_seconds=180, closing_seconds=120,
@@ -32,7 +33,7 @@ TOLD = replace(
 
 @pytest.mark.parametrize("month_first", [True, False])
 @pytest.mark.parametrize("hours", [12, 24])
-@pytest.mark.parametrize("recital", [BARE, FULL])
+@pytest.mark.parametrize("recital", [BARE, FULL, replace(FULL, link=COMMAS)])
 def test_the_line_of_a_recital_makes_it_again(recital, hours, month_first):
     reference = Reference(
         now=home("2026-12-01 16:12"),
