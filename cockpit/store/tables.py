@@ -4,6 +4,7 @@ Reading, writing, exporting, forgetting and restoring all go by it. A record and
 """
 
 import json
+import re
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import UTC, date, datetime, time
@@ -20,6 +21,7 @@ from cockpit.studio.clocks.moves import clock_in, clock_text
 from cockpit.studio.values import Value
 
 Cell = str | int | None
+_HALF_A_PAIR = re.compile("[\ud800-\udfff]")
 R = TypeVar("R", bound=Record)
 
 _OF_STUDENTS = "student_id IN (SELECT id FROM student WHERE family_id = :family_id)"
@@ -208,10 +210,15 @@ def listed(values: Iterable[Cell]) -> str:
     return json.dumps(list(values))
 
 
+def text_cell(text: str) -> str:
+    """A text as SQLite can hold it: half of a pair of surrogates, which no UTF-8 has, becomes U+FFFD."""
+    return text if text.isascii() else _HALF_A_PAIR.sub("\ufffd", text)
+
+
 def _cell(value: object) -> Cell:
     match value:
         case str() | None:
-            return value
+            return value and text_cell(value)
         case date() | time():
             return text_of(value) if isinstance(value, datetime) else value.isoformat()
         case Enum():

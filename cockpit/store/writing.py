@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cockpit.store.faults import moved, translated_errors
-from cockpit.store.tables import LISTED, Cell, key_of, listed, row_of, table_of, text_of
+from cockpit.store.tables import LISTED, Cell, key_of, listed, row_of, table_of, text_cell, text_of
 from cockpit.studio.changes.records import CalendarTitle, Change, Edit, Note, Record
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.lesson import Lesson
@@ -180,7 +180,7 @@ class SqliteWriting:
                     self._connection.execute("PRAGMA synchronous = NORMAL")
 
     def _save(self, note: Note) -> None:
-        self._connection.execute(_SAVE, (note.lesson_id, note.body, text_of(note.changed_at)))
+        self._connection.execute(_SAVE, (note.lesson_id, text_cell(note.body), text_of(note.changed_at)))
 
     @contextmanager
     def _transaction(self, *, durable: bool = False) -> Iterator["Database"]:
@@ -196,7 +196,7 @@ class SqliteWriting:
             connection.execute("DELETE FROM follow_up WHERE lesson_id = ? AND ticked_at IS NULL", (note.lesson_id,))
             connection.executemany(
                 "INSERT INTO follow_up (lesson_id, body) VALUES (?, ?) ON CONFLICT DO NOTHING",
-                [(note.lesson_id, body) for body in follow_ups],
+                [(note.lesson_id, text_cell(body)) for body in follow_ups],
             )
 
     def _database(self) -> "Database":

@@ -15,6 +15,7 @@ from cockpit.store.schema import migrate
 from cockpit.store.tables import TABLES, key_of, records_of, row_of, table_of
 from cockpit.studio.changes.records import Record
 from cockpit.studio.clocks.moments import Zone
+from cockpit.studio.post.family_letter import FamilyLetter, FamilyLetterId
 
 _OF_THE_STUDIO = {"numbering", "studio_calendar"}  # a row each, of nobody
 _OF_A_LIBRARY = {"_sqlite_migrations"}
@@ -106,3 +107,11 @@ def test_each_table_comes_after_those_that_it_refers_to(database):
         referred_to = {row["table"] for row in database.execute(f"PRAGMA foreign_key_list({table.name})")}
         assert referred_to <= seen
         seen.add(table.name)
+
+
+def test_no_text_is_one_that_the_database_cannot_hold():
+    # Half of a pair of surrogates, which a paste can have, is in no UTF-8.
+    row = row_of(
+        FamilyLetter(id=FamilyLetterId(1), whom="a\ud83d", text="\udc00é😀", made_at=datetime(2026, 12, 1, tzinfo=UTC))
+    )
+    assert (row["whom"], row["text"]) == ("a\ufffd", "\ufffdé😀")

@@ -261,6 +261,19 @@ def test_a_clock_that_changes_for_a_family_is_told_where_the_time_is_set_and_on_
         )
 
 
+def test_half_a_pair_of_surrogates_in_a_line_is_kept_as_a_sign_and_a_link_has_its_commas(tmp_path):
+    link = "https://call.example.org/winter,tales;b?at=1,2"
+    with played(
+        tmp_path, items=EIGHT[:1], line=f"winter \ud83d tales, sat dec 19 12pm, link {link}, online"
+    ) as recital:
+        assert recital.recitals.reading.recital(recital.id).name == "winter \ufffd tales"
+        assert (recital.program.recital.link, recital.program.recital.is_online) == (link, True)
+        recital.change("Ishaan", "story the \udc00 moon")
+        assert recital.item("Ishaan").story == "the \ufffd moon"
+        recital.arranged.undo()
+        assert recital.item("Ishaan").story is None
+
+
 def test_two_students_named_behind_with_both_play_along_and_each_has_a_place_in_the_order(tmp_path):
     with played(tmp_path, items=EIGHT[:1]) as recital:
         recital.add("Ilse", "Gavotte 2:30, with teodor and wren")
