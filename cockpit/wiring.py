@@ -76,9 +76,8 @@ class Studio(Value):
         from cockpit.desk.day.saving import TakingIn
 
         store = self.store
-        return TakingIn(
-            store.reading, Steps(store.writing, store.why_read_only), self.desk.clock, self.preferences.home
-        )
+        steps = Steps(store.writing, store.why_read_only)
+        return TakingIn(store.reading, steps, self.desk.clock, self.preferences.home)
 
     @property
     def enrolling(self) -> "Enrolling":
@@ -98,7 +97,7 @@ def wired(folder: Path, store: OpenStudio, settings: Settings, clock: Clock, not
     """The desk before an open store."""
     reading, preferences = store.reading, settings.preferences
     printer, outlet = OurPrinter(preferences, folder), StudioFolder(folder)
-    steps = Steps(store.writing, store.why_read_only)
+    steps = Steps(store.writing, store.why_read_only, is_rehearsal=clock.is_rehearsal)
     paper_making = PaperMaking(reading, steps, clock, printer, outlet, preferences)
     day = Day(reading, steps, clock, preferences)
 

@@ -7,15 +7,20 @@ from cockpit.studio.changes.records import Change, Edit, Record
 from cockpit.studio.errors import Refused
 from cockpit.studio.lessons.lesson import Lesson, LessonId
 from cockpit.studio.lessons.weekly_times import StandingTime, StandingTimeId
+from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
 
 _REMEMBERED = 200
 _Key = StandingTimeId | LessonId
 
 
 class Steps:
-    """Carries out changes and remembers them. Without `writing` each is refused with the sentence `why_not`."""
+    """Carries out changes and remembers them. Without `writing` each is refused with the sentence `why_not`.
 
-    def __init__(self, writing: Writing | None, why_not: str | None) -> None:
+    In a rehearsal nothing comes to wait in the outbox: it would go when this copy of the studio is opened at its own time.
+    """
+
+    def __init__(self, writing: Writing | None, why_not: str | None, *, is_rehearsal: bool = False) -> None:
+        self._is_rehearsal = is_rehearsal
         self._writing = writing
         self._why_not = why_not or "Nothing can be changed here."
         self._taken: list[Change] = []
@@ -52,17 +57,22 @@ class Steps:
     def take(self, said: str, *edits: Edit, durable: bool = False) -> None:
         """Carries out a step that can be undone; `said` names it after "Undone:", as in "finishing Ilse's lesson"."""
         change = Change(said=said, edits=edits)
-        self.writing.apply(change, durable=durable)
+        self._apply(change, durable=durable)
         self._taken = [*self._taken[-_REMEMBERED:], change]
 
     def keep(self, before: Record | None, after: Record) -> None:
         """Keeps a record that is not a step of the teacher's, and that undo leaves alone."""
-        self.writing.apply(Change(said="", edits=(Edit(before=before, after=after),)))
+        self._apply(Change(said="", edits=(Edit(before=before, after=after),)), durable=False)
 
     def record(self, *changed: tuple[Record | None, Record | None]) -> None:
         """Keeps changed records, each before and after, None where it is not there; undo leaves them alone. They are on the disk when this returns."""
         edits = tuple(Edit(before=before, after=after) for before, after in changed)
-        self.writing.apply(Change(said="", edits=edits), durable=True)
+        self._apply(Change(said="", edits=edits), durable=True)
+
+    def _apply(self, change: Change, *, durable: bool) -> None:
+        if self._is_rehearsal and any(map(_comes_to_wait, change.edits)):
+            raise Refused("A rehearsal sends nothing, now or later.")
+        self.writing.apply(change, durable=durable)
 
     def undo(self) -> Change:
         """Takes the last step back, and returns it.
@@ -98,6 +108,15 @@ class ReservedNumbers:
     def use(self) -> None:
         """Notes that the numbers were used: from now on others are given."""
         self._reserved = []
+
+
+def _comes_to_wait(edit: Edit) -> bool:
+    """Whether something would go out after a change that was not to go before it."""
+    return _waits(edit.after) and not _waits(edit.before)
+
+
+def _waits(record: Record | None) -> bool:
+    return isinstance(record, Outgoing) and record.fate is DeliveryStatus.WAITING
 
 
 def _without_its_ground(taken: list[Change]) -> list[Change]:

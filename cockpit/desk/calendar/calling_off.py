@@ -96,6 +96,8 @@ class CallingOff:
             f"Called off: {who}, {near_days(first, last, self._lines.today())}.",
             f"Reason, for you alone: {read.reason}." if read.reason else "",
             f"{owed} {'are' if owes > 1 else 'is'} owed.",
-            f"{counted(letters, 'letter')} {'waits' if letters == 1 else 'wait'} in the outbox, one a family.",
+            "A rehearsal sends no letters."
+            if self._lines.is_rehearsal
+            else f"{counted(letters, 'letter')} {'waits' if letters == 1 else 'wait'} in the outbox, one a family.",
         ]
         return " ".join(filter(None, parts))

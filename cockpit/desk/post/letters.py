@@ -13,6 +13,7 @@ from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel, SendingRules
 from cockpit.studio.post.letters import News, letter_on, news_of
+from cockpit.studio.post.outgoing import rehearsed
 
 if TYPE_CHECKING:
     from cockpit.studio.people.people import FamilyId
@@ -46,14 +47,17 @@ class Letters:
         return self._printer.reply(inquiry, text)
 
     def edits(self, letters: Iterable[Letter], new_id: Callable[[], int], about: str = "") -> tuple[Edit, ...]:
-        """What puts letters into the outbox, where they wait as long as notes do, so that she can take them back."""
+        """What puts letters into the outbox, where they wait as long as notes do, so that she can take them back.
+
+        In a rehearsal they are withdrawn from the first, or they would go when this copy of the studio is opened without --at.
+        """
         now = self._clock.now()
         times = now, now + timedelta(seconds=self._rules.wait_seconds)
         out: list[Outgoing] = []
         for letter in letters:
             places = destinations(ways_of(letter.to, self._rules), addresses_at(self._reading, letter.to))
             out += letter_out(letter, places, times, new_id, about)
-        return added(*out)
+        return added(*(map(rehearsed, out) if self._clock.is_rehearsal else out))
 
     def way_of(self, letter: Letter) -> str:
         """How the outbox would send it: `by email`; empty where she is to copy it herself."""
@@ -76,6 +80,8 @@ class Letters:
         """Puts a letter into the outbox as it is, in the same way."""
         edits = self.edits([letter], self._steps.writing.new_id, about)
         self._steps.take(f"the {letter.called}", *also, *edits, durable=True)
+        if self._clock.is_rehearsal:
+            return f"The {letter.called} is in the outbox, and is never sent: this is a rehearsal."
         how = (
             f"It goes in {self._rules.wait_seconds} seconds."
             if self.way_of(letter)

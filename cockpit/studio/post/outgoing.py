@@ -19,6 +19,9 @@ OutgoingId = NewType("OutgoingId", int)
 EMPTIED = "its words named a family that was deleted"
 """Why there is nothing in an entry any more: its words are deleted, and that it went is kept."""
 
+REHEARSED = "written in a rehearsal, which sends nothing"
+"""Why an entry is withdrawn from the first: it never goes, also when the studio is opened at its own time."""
+
 
 class Paper(StrEnum):
     """What goes out: notes of a lesson, a letter about times, an answer to an inquiry, a progress sheet, news for many, or the papers of a recital."""
@@ -188,6 +191,11 @@ def settled(item: Outgoing, delivery: Delivery, now: datetime, chance: float) ->
             assert_never(never)
 
 
+def rehearsed(item: Outgoing) -> Outgoing:
+    """What is put into the outbox in a rehearsal: it is there to be read, and never goes."""
+    return replace(item, fate=DeliveryStatus.WITHDRAWN, settled_at=item.queued_at, reason=REHEARSED)
+
+
 def left_going(item: Outgoing) -> Outgoing:
     """The record of an attempt that was still being made when the program ended.
 
@@ -202,9 +210,11 @@ def tried_again(item: Outgoing, now: datetime) -> Outgoing:
     """What is sent again because the teacher wants it, at once.
 
     Raises:
-        Refused: it was sent, is going just now, or has no words any more.
+        Refused: it was sent, is going just now, has no words any more, or was written in a rehearsal.
     """
     _check_not_gone(item)
+    if item.reason == REHEARSED:
+        raise Refused(f"{item.named(REHEARSED)}. Put a new one out.")
     if item.is_emptied:
         raise Refused(f"{item.named('empty')}: {EMPTIED}. Put a new one out.")
     return replace(item, fate=DeliveryStatus.WAITING, not_before=now, settled_at=None, reason=None)

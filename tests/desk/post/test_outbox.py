@@ -2,18 +2,20 @@
 
 import contextlib
 import sqlite3
+from datetime import timedelta
 
 import pytest
 from support.outbox import MORNING, TAKEN, Answering, Posted, posting_studio, words
 
 from cockpit.clock import SetClock
+from cockpit.desk.calendar.proposals import Purpose
 from cockpit.desk.lookup import addresses_for
 from cockpit.outlets.sender import ParcelSender
 from cockpit.studio.day.review import OtherDaysNotes
 from cockpit.studio.errors import Refused
 from cockpit.studio.people.people import Guardian
 from cockpit.studio.post.delivery import Answer, Delivery
-from cockpit.studio.post.outgoing import DeliveryStatus
+from cockpit.studio.post.outgoing import REHEARSED, DeliveryStatus, Paper
 from cockpit.wording.day_review import missing_sentence
 from cockpit.wording.outbox import nothing_left
 
@@ -57,6 +59,45 @@ def test_what_was_finished_in_a_rehearsal_is_never_sent_also_not_later(tmp_path,
         assert desk.previewing.of_lesson(shown).facts == ("Finished in a rehearsal: never sent",)
         posted.finish("Tor", "Brandvold", BODY)
         assert bool(posted.entries()) is (way != "clipboard"), "what was not rehearsed goes as ever"
+
+
+def test_a_letter_that_was_written_in_a_rehearsal_is_never_sent_also_not_later(tmp_path):
+    folder = tmp_path / "copy"
+    with posting_studio(folder) as posted:
+        posted.finish("Tor", "Brandvold", BODY)  # waits in the copy, as it did in the studio
+        waiting = posted.entries()
+        posted.studio.desk.outbox.withdraw(waiting[0].id)
+    with posting_studio(folder, clock=SetClock(MORNING, is_rehearsal=True)) as rehearsed:
+        desk = rehearsed.studio.desk
+        desk.day.open()
+        ilse = next(each for each in desk.day.bookings if each.family.name == "Okonjo")
+        letter = desk.letters.on(ilse, ())
+        said = desk.letters.put_out(letter, f"{letter.text}\n\nwords of mine")
+        assert said == "The letter for Ilse is in the outbox, and is never sent: this is a rehearsal."
+        called_off = desk.arranging.propose(Purpose.CALL_OFF, ilse, "today ill")
+        assert "A rehearsal sends no letters." in called_off.understood
+        desk.arranging.do(called_off)
+        desk.teaching.undo()
+        desk.arranging.do(called_off)
+        mine = [each for each in rehearsed.entries() if each.reason == REHEARSED]
+        assert {each.paper for each in mine} == {Paper.LETTER}
+        assert len(mine) == 5  # the letter, and one for each address of a family of the day
+        assert "words of mine" in mine[0].text
+        for each in (mine[0], waiting[0]):
+            with pytest.raises(Refused, match="rehearsal"):
+                desk.outbox.try_again(each.id)
+        assert [each.fate for each in rehearsed.entries() if each.reason != REHEARSED] == [
+            DeliveryStatus.WITHDRAWN, DeliveryStatus.WAITING,
+        ]  # fmt: skip
+        at = rehearsed.clock.at
+    with posting_studio(folder, clock=SetClock(at + timedelta(hours=1))) as posted:
+        outbox = posted.studio.desk.outbox
+        with pytest.raises(Refused, match="is written in a rehearsal, which sends nothing"):
+            outbox.try_again(mine[0].id)
+        assert outbox.try_all_again() == "Retrying 1."
+        sender = posted.send()
+        assert {item.paper for parcel in sender.carried for item in parcel.items} == {Paper.NOTES}
+        assert outbox.try_again(waiting[0].id) == "Resending the notes for Tor."
 
 
 def test_not_everything_has_been_sent_while_drafts_wait_for_her(tmp_path):
