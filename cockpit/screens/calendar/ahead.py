@@ -37,7 +37,9 @@ class AheadScreen(CockpitScreen):
 
     def body(self) -> Iterable[Widget]:
         """The list."""
-        yield Rows(id="ahead", markup=False)
+        rows = Rows(id="ahead", markup=False)
+        rows.rules_group = True
+        yield rows
 
     def on_mount(self) -> None:
         """Shows it, with the cursor on what was asked about."""

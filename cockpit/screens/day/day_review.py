@@ -40,12 +40,13 @@ if TYPE_CHECKING:
 
 _WIDE = 130  # columns from which on tomorrow stands beside the day
 _BETWEEN = 4  # columns between them
-_AROUND = 9  # rows above and below them
+_AROUND = 10  # rows above and below them, and one before what comes up
 
 
 class ReviewRows(Rows):
     """Rows that take their share of the screen; the cursor walks off their end into those beside them."""
 
+    rules_group = True
     before: "ReviewRows | None" = None
     following: "ReviewRows | None" = None
 

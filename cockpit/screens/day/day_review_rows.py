@@ -8,7 +8,7 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from cockpit.desk.calendar.ahead import ComingUp, MakeUpOwed
-from cockpit.screens.day.queue_rows import FREE_ROW, QueueView, queue_rows
+from cockpit.screens.day.queue_rows import FREE_ROW, QueueView, end_row, queue_rows
 from cockpit.screens.look.show import (
     AS_PLANNED,
     BREAK,
@@ -22,7 +22,6 @@ from cockpit.screens.look.show import (
     Piece,
     clock_column,
     cut_at_word,
-    heading,
     hung,
     padded,
     placed,
@@ -324,11 +323,7 @@ def coming_up_options(coming: ComingUp, home: TeacherClock, width: int, margin: 
     rows = [_coming_row(each, coming, home, width - margin, margin) for each in all_coming(coming)]
     if not rows:
         return []
-    words = f"coming up, {counted(coming.weeks, 'week')}"
-    title: Option = group(words, width, len(rows))
-    if margin:
-        line = heading(words.upper(), width, str(len(rows))).pad_left(margin)
-        title = Option(Content("\n").join([Content(), line]), disabled=True)
+    title = group(f"coming up, {counted(coming.weeks, 'week')}", width, len(rows), margin=margin)
     return [title, *(Option(row, id=f"{COMING}{number}") for number, row in enumerate(rows))]
 
 
@@ -388,18 +383,19 @@ def tomorrow_beside(review: DayReview, preferences: Preferences, width: int, hei
         shown_id=None,
         fates={},
         width=width + 1,
-        height=height,
+        height=height - 1,  # one for its end
         brought={lesson_id: brought_words(brought) for lesson_id, brought in review.brought.items()},
     )
-    title = heading("TOMORROW", width, f"{short_date(review.tomorrow_on)}, {_minutes_tomorrow(review)}")
+    ends = end_row(view)
     return [
-        Option(title.pad_left(1), disabled=True),
+        group("tomorrow", width, f"{short_date(review.tomorrow_on)}, {_minutes_tomorrow(review)}", margin=1),
         *(
             Option(row, id=name, disabled=True)
             if name.startswith(FREE_ROW)
             else Option(row, id=f"{LESSON}t@{review.tomorrow_on}:{name}")
             for name, row in queue_rows(view).items()
         ),
+        *([Option(ends, disabled=True)] if ends is not None else []),
     ]
 
 

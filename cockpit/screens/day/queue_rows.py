@@ -135,11 +135,24 @@ def _after(view: QueueView, columns: "_Columns", taken: int, before: str) -> dic
         lines, quarters = [first], -(-(until - begins) // _QUARTER)
         if columns.is_to_scale and quarters <= spare:
             spare -= quarters
-            last = (1, f"{at:>5}", role("quiet")), (7, half if columns.has_half_day else "", role("quiet"))
             lines += [_rail(view, columns)] * (quarters - 1)
-            lines.append(placed(view.width, *last, (columns.sign, _ENDS, role("line"))))
+            lines.append(_end(view, columns, until))
         rows[f"{FREE_ROW} from {begins}"] = Content("\n").join(lines)
     return rows | {f"{FREE_ROW} then {place}": row for place, row in enumerate(tomorrow)}
+
+
+def end_row(view: QueueView) -> Content | None:
+    """The row below a day that is drawn to scale, with the end of its last lesson; None where it is not drawn so."""
+    if _quarters(view) is None:
+        return None
+    columns = _columns(view, called(view.bookings).values(), is_to_scale=True)
+    return _end(view, columns, max(booking.lesson.planned_end for booking in view.bookings))
+
+
+def _end(view: QueueView, columns: "_Columns", ends: datetime) -> Content:
+    at, half = view.home.time_and_half(ends)
+    pieces = (1, f"{at:>5}", role("quiet")), (7, half if columns.has_half_day else "", role("quiet"))
+    return placed(view.width, *pieces, (columns.sign, _ENDS, role("line")))
 
 
 def _tomorrow(view: QueueView, columns: "_Columns", room: int) -> list[Content]:

@@ -28,6 +28,8 @@ class Rows(OptionList):
     """Textual's list; the words of the chosen row give up their own colors, which were made for another ground."""
 
     is_walked = False  # its cursor is moved from a field that has the keys
+    rules_group = False  # the heading of the group with the cursor has the heavy rule, while the keys are here
+    _group_at: int | None = None
     _draw: Callable[[int], Sequence[Option]] | None = None
     _drawn_for = Size()
 
@@ -59,10 +61,33 @@ class Rows(OptionList):
     def show_again(self, options: Sequence[Option]) -> None:
         """Shows these rows; the cursor stays on the one that it was on, or goes to the first that can be chosen."""
         here = self.highlighted_option.id if self.highlighted_option is not None else None
+        self._group_at = None
         self.set_options(options)
         ids = [option.id for option in options]
         first = next((place for place, option in enumerate(options) if not option.disabled), None)
         self.highlighted = ids.index(here) if here is not None and here in ids else first
+
+    def watch_highlighted(self, highlighted: int | None) -> None:
+        """Draws the rules of the group that the cursor left and of the one that it came into."""
+        super().watch_highlighted(highlighted)
+        self._rule_group()
+
+    def watch_has_focus(self, has_focus: bool) -> None:  # noqa: FBT001 as there
+        """Draws the rule of the group with the cursor as it is with the keys here, or elsewhere."""
+        super().watch_has_focus(has_focus)
+        self._rule_group()
+
+    def _rule_group(self) -> None:
+        if not self.rules_group:
+            return
+        is_here = self.highlighted is not None and (self.has_focus or self.is_walked)
+        above = self.options[: self.highlighted] if is_here else []
+        here = max((place for place, option in enumerate(above) if isinstance(option, GroupHeading)), default=None)
+        before, self._group_at = self._group_at, here
+        for place in {before, here} if before != here else set[int | None]():
+            option = self.options[place] if place is not None else None
+            if place is not None and isinstance(option, GroupHeading):
+                self.replace_option_prompt_at_index(place, option.drawn(has_keys=place == here))
 
     def scroll_to_highlight(self, top: bool = False) -> None:  # noqa: FBT001, FBT002 as there
         """Brings the chosen row into sight, and with the first of a group its heading."""
@@ -136,27 +161,11 @@ class WalkedRows(Rows):
     """
 
     is_walked = True
-    _group_at: int | None = None
+    rules_group = True
 
     def __init__(self, id: str | None = None) -> None:  # noqa: A002 as there
         super().__init__(id=id, classes="walked", markup=False)
         self.can_focus = False
-
-    def show_again(self, options: Sequence[Option]) -> None:
-        """Shows these rows; the rule of the group with the cursor is drawn anew."""
-        self._group_at = None
-        super().show_again(options)
-
-    def watch_highlighted(self, highlighted: int | None) -> None:
-        """Draws the rules of the group that the cursor left and of the one that it came into."""
-        super().watch_highlighted(highlighted)
-        options = self.options[:highlighted] if highlighted is not None else []
-        headings = {place: option for place, option in enumerate(options) if isinstance(option, GroupHeading)}
-        before, self._group_at = self._group_at, max(headings, default=None)
-        if before != self._group_at:
-            for place, option in enumerate(self.options):
-                if isinstance(option, GroupHeading) and place in {before, self._group_at}:
-                    self.replace_option_prompt_at_index(place, option.drawn(has_keys=place == self._group_at))
 
     def walk(self, step: int) -> None:
         """Moves the cursor to the row before or after."""
@@ -183,21 +192,25 @@ class WalkedRows(Rows):
 
 
 class GroupHeading(Option):
-    """The heading of a group of rows; where there is room, an empty row stands before it."""
+    """The heading of a group of rows behind a margin; where there is room, an empty row stands before it."""
 
-    def __init__(self, words: str, width: int, count: str, *, has_keys: bool, is_spaced: bool = False) -> None:
+    def __init__(
+        self, words: str, width: int, count: str, *, has_keys: bool, margin: int = 0, is_spaced: bool = False
+    ) -> None:
         self._words, self._width, self._count = words, width, count
-        self._has_keys, self._is_spaced = has_keys, is_spaced
+        self._has_keys, self._margin, self._is_spaced = has_keys, margin, is_spaced
         super().__init__(self.drawn(has_keys=has_keys), disabled=True)
 
     def drawn(self, *, has_keys: bool) -> Content:
         """The heading; its rule is heavy where it `has_keys`."""
-        line = heading(self._words, self._width, self._count, has_keys=has_keys)
+        line = heading(self._words, self._width, self._count, has_keys=has_keys).pad_left(self._margin)
         return Content("\n").join([Content(), line]) if self._is_spaced else line
 
     def spaced(self) -> "GroupHeading":
         """The same with an empty row before it."""
-        return GroupHeading(self._words, self._width, self._count, has_keys=self._has_keys, is_spaced=True)
+        return GroupHeading(
+            self._words, self._width, self._count, has_keys=self._has_keys, margin=self._margin, is_spaced=True
+        )
 
 
 def lines_in(options: Iterable[Option]) -> int:
@@ -205,9 +218,9 @@ def lines_in(options: Iterable[Option]) -> int:
     return sum(str(option.prompt).count("\n") + 1 for option in options)
 
 
-def group(words: str, width: int, count: object = "", *, has_keys: bool = False) -> GroupHeading:
-    """The heading of a group of rows, with its count; its rule is heavy where `has_keys`."""
-    return GroupHeading(words.upper(), width, str(count), has_keys=has_keys)
+def group(words: str, width: int, count: object = "", *, has_keys: bool = False, margin: int = 0) -> GroupHeading:
+    """The heading of a group of rows, with its count, behind a margin that the width is without; its rule is heavy where `has_keys`."""
+    return GroupHeading(words.upper(), width, str(count), has_keys=has_keys, margin=margin)
 
 
 def _spaced(options: Sequence[Option]) -> list[Option]:

@@ -1,5 +1,6 @@
 """The end of the day on the screen: its rows at every width, and lessons that are marked from it."""
 
+import re
 from datetime import date, timedelta
 
 import pytest
@@ -274,6 +275,7 @@ def test_tomorrow_stands_below_the_day_or_to_scale_beside_it_with_what_students_
         "  4:30    ○ Teodor  guitar  45",
         "          ┃ 10:30 pm London",
         "          ┃ » bring the reed case",
+        "  5:15 pm ╵",
     ]
 
 
@@ -345,10 +347,13 @@ def test_the_cursor_walks_from_the_day_into_tomorrow_beside_it_and_back(tmp_path
     async def steps(opened):
         await opened.press("f10")
         screen = opened.app.screen
+        assert "LESSONS ━" in opened.drawn()
         await opened.press("up")  # off the first row, to the last of tomorrow
         assert screen.focused.id == "tomorrow"
+        assert re.findall("([A-Z]+)(?:, 2 WEEKS)? ━", opened.drawn()) == ["UP"], "one heading has the heavy rule"
         await opened.press("down")
         assert screen.focused.id == "review"
+        assert re.findall("([A-Z]+)(?:, 2 WEEKS)? ━", opened.drawn()) == ["LESSONS"]
         await opened.press(*["up"] * 5, "a")  # over the two rows of what comes up
         assert opened.said == "Wren is marked absent."
         await opened.press("f4", "enter")
