@@ -38,6 +38,8 @@ _OURS = frozenset(
     {"en", "de", "es", "fr"}
 )  # languages with phrases: a text may be ready before its first family is there
 
+_NOT_GONE = frozenset({DeliveryStatus.WAITING, DeliveryStatus.REFUSED})
+
 
 class Sends(StrEnum):
     """What a letter does with a guardian: it goes there, it went already, she left them out, or they have no address."""
@@ -279,20 +281,16 @@ class FamilyLetters:
             Refused: all of it went, or none of it is on its way.
         """
         now, people = self._clock.now(), self._reading.people()
-        abouts = {about_of(letter.id, number): number for number in people.families}
-        waiting = [
-            item
-            for item in self._reading.open_outgoing()
-            if item.about in abouts and item.fate in {DeliveryStatus.WAITING, DeliveryStatus.REFUSED}
-        ]
+        abouts = [about_of(letter.id, number) for number in people.families]
+        out = self._reading.outgoing_about(abouts)
+        waiting = [item for item in out if item.fate in _NOT_GONE]
         if not waiting:
             raise Refused("Nothing of this letter waits in the outbox.")
-        places = {(abouts[item.about], item.address) for item in waiting}
         guardians = {each.id: each for each in self._reading.guardians()}
         rows = [
             each
             for each in self._noted(letter)
-            if each.given_at is not None and _places_of(guardians[each.guardian_id]) & places
+            if each.given_at is not None and _is_stopped(_copies_of(letter, guardians[each.guardian_id], out))
         ]
         self._steps.record(*((item, withdrawn(item, now)) for item in waiting), *((each, None) for each in rows))
         return f"{counted(len(waiting), 'letter')} withdrawn. What had gone before is gone."
@@ -411,9 +409,18 @@ def _sends(guardian: Guardian, ways: Sequence[Channel], noted: LetterGuardian | 
     return Sends.GOES if guardian.email or not ways else Sends.NO_ADDRESS
 
 
-def _places_of(guardian: Guardian) -> set[tuple[FamilyId, str]]:
-    """Where a guardian's letter may be: at the address, or with what she is to copy for the family."""
-    return {(guardian.family_id, guardian.email or ""), (guardian.family_id, "")}
+def _copies_of(letter: FamilyLetter, guardian: Guardian, out: Iterable[Outgoing]) -> list[Outgoing]:
+    """A guardian's copies of a letter: those at the own address; where there are none, what she is to copy for the family."""
+    theirs = [each for each in out if each.about == about_of(letter.id, guardian.family_id)]
+    return [each for each in theirs if each.address and each.address == guardian.email] or [
+        each for each in theirs if not each.address
+    ]
+
+
+def _is_stopped(copies: Sequence[Outgoing]) -> bool:
+    """Whether nobody is reached by copies once those that wait are withdrawn; of some that were withdrawn before, nothing is said."""
+    fates = {each.fate for each in copies}
+    return bool(fates & _NOT_GONE) and fates <= {*_NOT_GONE, DeliveryStatus.WITHDRAWN}
 
 
 def about_of(letter_id: FamilyLetterId, family_id: FamilyId) -> str:

@@ -12,7 +12,7 @@ from cockpit.clock import SetClock
 from cockpit.desk.post.family_letters import Sends, meant
 from cockpit.papers.mail.message import as_read
 from cockpit.studio.errors import BadInput, Refused
-from cockpit.studio.people.people import Gets
+from cockpit.studio.people.people import Gets, Guardian, GuardianId
 from cockpit.studio.post.delivery import Answer, Delivery
 from cockpit.studio.post.outgoing import DeliveryStatus, Paper
 from cockpit.studio.values import replace
@@ -238,6 +238,40 @@ def test_the_rest_can_be_withdrawn_and_goes_out_again_later(tmp_path):
         assert not set(mails(sender)) & set(first)
         with pytest.raises(Refused, match="Nothing of this letter waits"):
             letters(posted).stop(view.letter)
+
+
+def test_who_was_reached_by_one_way_is_not_written_to_again_when_a_copy_on_another_is_withdrawn(tmp_path):
+    with posting_studio(tmp_path / "both", way='"mail, draft"') as posted:
+        view = written(posted, "mireille", "News\n\nHello {family}.")
+        letters(posted).put_out(view)
+        posted.clock.wind(seconds=11)
+        full = Delivery(answer=Answer.NEVER, reason="the disk is full")
+        sender = Answering([full, Delivery(answer=Answer.TAKEN)])  # the draft is written first
+        posted.studio.desk.dispatch.hand_over(sender)
+        assert {each.way: each.fate for each in posted.entries()} == {"mail": "sent", "draft": "refused"}
+        assert letters(posted).stop(view.letter).startswith("1 letter withdrawn")
+        assert [each.sends for each in again(posted, view).recipients] == [Sends.WENT]
+    with posting_studio(tmp_path / "none", way='"mail, draft"') as posted:
+        view = written(posted, "mireille", "News\n\nHello {family}.")
+        letters(posted).put_out(view)
+        letters(posted).stop(view.letter)
+        assert [each.sends for each in again(posted, view).recipients] == [Sends.GOES]
+
+
+def test_who_got_an_email_keeps_it_when_what_is_to_copy_for_the_family_is_withdrawn(tmp_path):
+    with posting_studio(tmp_path / "studio", way="clipboard") as posted:
+        reading, record = posted.studio.store.reading, posted.studio.desk.outbox._steps.record
+        view = written(posted, "mireille", "News\n\nHello {family}.")
+        letters(posted).put_out(view)  # to copy
+        family = next(each for each in reading.people().families.values() if each.name == "Perreault")
+        aunt = Guardian(id=GuardianId(4711), family_id=family.id, email="aunt@perreault.example", position=1)
+        record((family, replace(family, send_by="mail")), (None, aunt))
+        letters(posted).put_out(again(posted, view))
+        assert set(mails(send_all(posted))) == {"aunt@perreault.example"}
+        letters(posted).stop(view.letter)
+        assert [(each.guardian.email, each.sends) for each in again(posted, view).recipients] == [
+            ("m@perreault.example", Sends.GOES), ("aunt@perreault.example", Sends.WENT),
+        ]  # fmt: skip
 
 
 def test_a_server_that_is_not_there_is_asked_again_and_nobody_gets_it_twice(posted):
