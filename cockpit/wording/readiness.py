@@ -37,6 +37,12 @@ def exceptions(found: Readiness, today: date) -> Iterable[str]:
         yield f"{unsaid} not said"
 
 
+def worst_answer(found: Readiness, today: date) -> NotedAnswer | None:
+    """The exceptions in one answer: no, where one is said not to be so; not said, where there are others; None where there are none."""
+    said_no = any(each.answer is NotedAnswer.NO for each in found.noted if each.what not in _ELSEWHERE)
+    return NotedAnswer.NO if said_no else NotedAnswer.NOT_SAID if [*exceptions(found, today)] else None
+
+
 def answer_words(noted: Noted, today: date) -> str:
     """What is known of one thing, and since when: `yes, Tue, December 1`."""
     if noted.on is None or noted.answer is NotedAnswer.NOT_SAID:

@@ -151,12 +151,12 @@ def _turned(turn: ClockTurn, home: TeacherClock) -> str:
     match turn.hour:
         case TurnedHour.SKIPPED:
             typed = clock_time(turn.typed or turn.local, home.hours)
-            return f"{typed} does not exist in {place} on {on}: the clock skips it. The recital begins at {at}."
+            return f"{typed} does not exist in {place} on {on}: the clock skips it. The start is at {at}."
         case TurnedHour.FIRST | TurnedHour.SECOND:
             which = "first" if turn.hour is TurnedHour.FIRST else "second"
-            return f"{at} comes twice in {place} on {on}. The recital begins at the {which} of the two."
+            return f"{at} comes twice in {place} on {on}. The start is at the {which} of the two."
         case TurnedHour.OTHER:
-            return f"The clock changes in {place} on {on}. The recital begins at {at} there."
+            return f"The clock changes in {place} on {on}. The start is at {at} there."
         case _ as never:
             assert_never(never)
 

@@ -339,4 +339,4 @@ def _item_words(called: str, item: RecitalItem, said: ItemSaid) -> str:
         words.append(f"length: {length_words(item.seconds)}, computed")
     elif item.seconds is None:
         words.append("no length yet")
-    return f"{called}, {item.piece}: {'; '.join(words)}."
+    return f"{called}, {item.piece}: {'; '.join(words).rstrip('.')}."

@@ -1,6 +1,6 @@
 """The rows of a recital: the program in columns with its exceptions, what is to be looked at, rehearsals and sittings."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime
 
 from rich.cells import cell_len
@@ -29,10 +29,10 @@ from cockpit.studio.clocks.teacher_clock import TeacherClock
 from cockpit.studio.clocks.words import clock_time, counted, near_date
 from cockpit.studio.recital.lengths import length_words
 from cockpit.studio.recital.program import ProgramRow, RecitalProgram, begins_at
-from cockpit.studio.recital.readiness import Readiness
+from cockpit.studio.recital.readiness import NotedAnswer, Readiness
 from cockpit.studio.shown import one_line
 from cockpit.studio.values import Value
-from cockpit.wording.readiness import answer_words, exceptions, heard_facts, tempo_heard
+from cockpit.wording.readiness import answer_words, exceptions, heard_facts, tempo_heard, worst_answer
 from cockpit.wording.recital import ends_words, exact_time, row_names, trouble_words, troubles_words
 
 ITEM, OTHER, BETWEEN = "item", "recital", ":"
@@ -41,6 +41,8 @@ _WIDE, _ROOMY = 68, 100  # columns from which on lengths stand in a row of their
 _WHO, _WHO_NARROW, _INSTRUMENT, _TITLE, _TEMPO = 16, 11, 10, 28, 10
 _WIDEST = 148  # columns of a row: what was noted of an item is told in full where there is room
 _LONGEST_NAME = 34
+_SHORT_TITLE = 12  # columns of a title beside which a sign of what is not ready has room, where its words have none
+_ANSWERS = {NotedAnswer.NO: (NOT, role("absent", "bold")), NotedAnswer.NOT_SAID: (OPEN, role("text"))}
 _GAP = 2
 _HALVES = 12
 
@@ -150,7 +152,10 @@ class _Columns:
         at += _INSTRUMENT + _GAP if self._instrument else 0
         self._piece = at
         longest = max((cell_len(one_line(row.shared.piece)) for row in rows), default=0)
-        self._piece_room = min(_TITLE, longest, width - at) if self._is_wide else width - at
+        self._ready = width - 1 if not self._is_wide and width - at >= _SHORT_TITLE + _GAP else 0
+        self._piece_room = (
+            min(_TITLE, longest, width - at) if self._is_wide else width - at - (_GAP if self._ready else 0)
+        )
         at += self._piece_room + _GAP
         self._tempo = at if width >= _ROOMY else 0
         at += _TEMPO + _GAP if self._tempo else 0
@@ -205,6 +210,8 @@ class _Columns:
         readies = [shown.ready[each.id] for each in row.items if each.id in shown.ready]
         if self._tempo and readies and (tempo := tempo_heard(readies[0])):
             pieces.append((self._tempo, cut_at_word(tempo, _TEMPO), role("quiet")))
+        if self._ready and (answer := _worst([worst_answer(each, shown.today) for each in readies])) is not None:
+            pieces.append((self._ready, *_ANSWERS[answer]))
         if self._noted:
             said = "  ".join(dict.fromkeys(each for ready in readies for each in exceptions(ready, shown.today)))
             pieces.append((self._noted, cut_at_word(said, self._width - self._noted), role("text")))
@@ -241,6 +248,10 @@ def length_shown(row: ProgramRow) -> str:
     """How long a number lasts: `3:00`, `~4:00` where that was worked out, `?` where nobody knows."""
     seconds = row.shared.seconds
     return "?" if seconds is None else f"{'~' if row.shared.is_computed else ''}{length_words(seconds)}"
+
+
+def _worst(answers: Sequence[NotedAnswer | None]) -> NotedAnswer | None:
+    return next((each for each in (NotedAnswer.NO, NotedAnswer.NOT_SAID) if each in answers), None)
 
 
 def _cut_title(title: str, room: int) -> str:

@@ -213,15 +213,15 @@ def test_a_duet_is_one_number_and_each_keeps_the_own_part(tmp_path):
         # Chicago skips 2:00 to 3:00 am on March 14, 2027, and repeats 1:00 to 2:00 am on November 7; by the zone data.
         (
             "x, sun mar 14 2027 2:30am", "Sunday, March 14, 2027, 2:30 am.",
-            ["2:30 am does not exist in Chicago on Sun, March 14: the clock skips it. The recital begins at 3:30 am."],
+            ["2:30 am does not exist in Chicago on Sun, March 14: the clock skips it. The start is at 3:30 am."],
         ),
         (
             "x, sun nov 7 2027 1:30am", "Sunday, November 7, 2027, 1:30 am.",
-            ["1:30 am comes twice in Chicago on Sun, November 7. The recital begins at the first of the two."],
+            ["1:30 am comes twice in Chicago on Sun, November 7. The start is at the first of the two."],
         ),
         (
             "x, sun nov 7 2027 12pm", "Sunday, November 7, 2027, 12:00 pm.",
-            ["The clock changes in Chicago on Sun, November 7. The recital begins at 12:00 pm there."],
+            ["The clock changes in Chicago on Sun, November 7. The start is at 12:00 pm there."],
         ),
         ("x, sat nov 6 2027 12pm", "Saturday, November 6, 2027, 12:00 pm.", []),
         (
@@ -233,7 +233,7 @@ def test_a_duet_is_one_number_and_each_keeps_the_own_part(tmp_path):
             "x, sun mar 28 2027 1:30am london", "Sunday, March 28, 2027, 1:30 am in London.",
             [
                 "That is Sat, March 27, 8:30 pm on your clock.",
-                "1:30 am does not exist in London on Sun, March 28: the clock skips it. The recital begins at 2:30 am.",
+                "1:30 am does not exist in London on Sun, March 28: the clock skips it. The start is at 2:30 am.",
             ],
         ),
     ],
@@ -249,16 +249,14 @@ def test_a_clock_that_changes_for_a_family_is_told_where_the_time_is_set_and_on_
     with played(tmp_path, items=(("Teodor", "Lantern Song 2:00"), ("Wren", "Two Sparrows 2:00"))) as recital:
         # London repeats 1:00 to 2:00 am on October 31, 2027: 7:30 and 8:30 pm in Chicago the evening before.
         for line, which in (("sat oct 30 2027 7:30pm", "first"), ("sat oct 30 2027 8:30pm", "second")):
-            told = f"1:30 am comes twice in London on Sun, October 31. The recital begins at the {which} of the two."
+            told = f"1:30 am comes twice in London on Sun, October 31. The start is at the {which} of the two."
             proposal = recital.recitals.lines.propose_change(recital.id, line)
             assert told in proposal.troubles
             recital.recitals.lines.do(proposal)
             (turned,) = recital.against(AgainstRecital.CLOCK)
             assert trouble_words(turned, recital.arranged.studio.preferences.home) == told
         rehearsal = recital.recitals.lines.propose_child(recital.id, "sun mar 28 2027 12pm", is_rehearsal=True)
-        assert rehearsal.troubles == (
-            "The clock changes in London on Sun, March 28. The recital begins at 6:00 pm there.",
-        )
+        assert rehearsal.troubles == ("The clock changes in London on Sun, March 28. The start is at 6:00 pm there.",)
 
 
 def test_half_a_pair_of_surrogates_in_a_line_is_kept_as_a_sign_and_a_link_has_its_commas(tmp_path):
