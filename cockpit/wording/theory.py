@@ -272,7 +272,7 @@ def _scale_rows(scale: Scale, say: Say, *, is_downward: bool, is_named: bool) ->
     if scale.fifths is not None and not is_named:
         raised = (
             say("theory.raised", note=note_words(before, say), raised=note_words(after, say))
-            for before, after in (scale.raised if scale.down is None else ())
+            for before, after in (scale.raised if scale.down is None or not is_downward else ())
         )
         yield ", ".join((_signature(scale.fifths, say), *raised))
 

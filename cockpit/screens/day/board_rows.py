@@ -6,7 +6,7 @@ from rich.cells import cell_len
 from textual.content import Content
 
 from cockpit.screens.lessons.figures import big_notes
-from cockpit.screens.look.show import CHOSEN, Piece, lines_of, role
+from cockpit.screens.look.show import CHOSEN, Piece, hung, lines_of, role
 from cockpit.studio.day.board import BoardEntry
 from cockpit.studio.shown import shown
 from cockpit.studio.values import Value
@@ -29,30 +29,39 @@ class BoardRow(Value):
 def board_rows(entries: Sequence[BoardEntry], chosen: int, width: int, height: int) -> list[BoardRow]:
     """The things on the board in a room of so many columns and rows, whole things only; how many are below stands last.
 
-    That last row belongs to the first of those.
+    That last row belongs to the first of those. A low room has no empty rows, unless all things have room with them.
     """
-    first, *others = (entries[chosen], *entries[:chosen], *entries[chosen + 1 :])
-    blank: list[Row] = [[]] if height >= _HIGH else []
-    rows = [BoardRow(pieces=row, entry=first) for row in (*blank, *_chosen_rows(first, width - _MARGIN, blank))][
-        :height
-    ]
-    for place, entry in enumerate(others):
-        more = [
-            *(BoardRow(pieces=row) for row in blank),
-            *(BoardRow(pieces=row, entry=entry) for row in _other_rows(entry, width - _MARGIN)),
-        ]
-        is_last = place == len(others) - 1
-        if len(rows) + len(more) + (0 if is_last else 1) > height:
-            left = [(_MARGIN, f"{len(others) - place} more", role("quiet"))]
-            return [*rows[: height - 1], BoardRow(pieces=left, entry=entry)]
+    ordered = (entries[chosen], *entries[:chosen], *entries[chosen + 1 :])
+    airy = _things(ordered, width, [[]])
+    things = airy if height >= _HIGH or sum(map(len, airy)) <= height else _things(ordered, width, [])
+    rows = things[0][:height]
+    for place, more in enumerate(things[1:], 1):
+        is_last = place == len(things) - 1
+        if len(rows) + len(more) + (not is_last) > height:
+            left = [(_MARGIN, f"{len(things) - place} more", role("quiet"))]
+            return [*rows[: height - 1], BoardRow(pieces=left, entry=ordered[place])]
         rows += more
     return rows
+
+
+def _things(entries: Sequence[BoardEntry], width: int, blank: list[Row]) -> list[list[BoardRow]]:
+    """The rows of each thing, the chosen one first, with a `blank` row between them or none."""
+    room = width - _MARGIN
+    first, *others = entries
+    drawn = [(each, list(_other_rows(each, room))) for each in others]
+    return [
+        [BoardRow(pieces=row, entry=first) for row in (*blank, *_chosen_rows(first, room, blank))],
+        *(
+            [*(BoardRow(pieces=row) for row in blank), *(BoardRow(pieces=row, entry=each) for row in rows)]
+            for each, rows in drawn
+        ),
+    ]
 
 
 def family_rows(lines: Sequence[str], width: int, height: int) -> list[Row]:
     """The lines that a family will read, the last of them where not all have room: those are being written."""
     room = width - 2 * _MARGIN
-    folded = [row for line in lines for row in lines_of(Content(shown(line)), room)]
+    folded = [row for line in lines for row in hung(Content(shown(line)), room)]
     return [[(_MARGIN, row.plain, role("text"))] for row in folded[-height:]]
 
 

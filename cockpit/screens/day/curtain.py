@@ -336,14 +336,14 @@ def _stands_alone(letter: str) -> bool:
 class Curtain(Widget):
     """The curtain over the whole screen; nothing is painted where nothing changed."""
 
-    def __init__(self, desk: Desk, settings: Settings, commands: Mapping[str, Command]) -> None:
+    def __init__(self, desk: Desk, settings: Settings, commands: Mapping[str, Command], chosen: str = "") -> None:
         super().__init__(id="curtain")
         self._desk = desk
         self._has_clock = settings.curtain_clock
         self._commands = commands
         self._keys = commands[SHOW_CURTAIN].keys
         self._says = ""
-        self._chosen = ""
+        self._chosen = chosen
         self._shows_family_lines = False
         self.view = self._read()
 
@@ -415,10 +415,11 @@ class Curtain(Widget):
 
 
 class Draft(Value):
-    """What is typed in the line of a lesson's board, and is not on it yet."""
+    """What is typed in the line of a lesson's board, and is not on it yet, and the thing that is chosen there."""
 
     lesson_id: LessonId | None
     typed: str = ""
+    chosen: str = ""
 
 
 class CurtainScreen(FastScreen[None]):
@@ -458,7 +459,7 @@ class CurtainScreen(FastScreen[None]):
         self._keep = keep
         self._keys = commands[SHOW_CURTAIN].keys
         self._lesson_id = draft.lesson_id if draft is not None else None
-        self._curtain = Curtain(desk, settings, commands)
+        self._curtain = Curtain(desk, settings, commands, draft.chosen if draft is not None else "")
         self._line = Field(draft.typed if draft is not None else "", id="board-line", select_on_focus=False)
 
     def compose(self) -> ComposeResult:
@@ -476,8 +477,11 @@ class CurtainScreen(FastScreen[None]):
 
     @property
     def draft(self) -> Draft:
-        """What is typed in the line and is not on the board."""
-        return Draft(lesson_id=self._lesson_id, typed=self._line.value)
+        """What is typed in the line and is not on the board, and what is chosen."""
+        chosen = self._curtain.chosen
+        return Draft(
+            lesson_id=self._lesson_id, typed=self._line.value, chosen=chosen.words if chosen is not None else ""
+        )
 
     def say(self, words: str) -> None:
         """Answers a key."""

@@ -18,7 +18,7 @@ EXAMPLES = {
     "Instruments": (
         "open strings violin", "open strings guitar", "concert Bb for clarinet", "concert Bb for clarinet in a", "concert Bb for horn",
         "concert Bb for alto sax", "concert Bb for tenor sax", "written C for clarinet", "Eb major for clarinet and horn",
-        "D dorian for clarinet", "A blues for alto sax and cello", "keyboard D F# A",
+        "D dorian for clarinet", "A blues for horn and clarinet", "keyboard D F# A",
     ),
     "Rhythms": (
         "rhythm 4/4 q e e h", "rhythm 2/4 e e q", "rhythm 3/4 h. | q q q", "rhythm 3/4 q. e q", "rhythm 4/4 q. e~ e e q",

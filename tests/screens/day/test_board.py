@@ -63,6 +63,10 @@ def test_where_there_is_no_room_letters_and_notes_stand_closer_and_what_is_left_
     assert drawn[-5:-3] == ["", ""]
     assert "   1 more" in drawn
     assert drawn[-3:] == [" G♯ major has no key signature; A♭ major", " sounds the same", " F6 lifts"]
+    few = rows(44, 20, CHORD, RHYTHM, chosen=0)
+    assert few[2:5] == ["", " › C / E", ""], "where all have room, they stand apart"
+    assert few[few.index("   rhythm 4/4 q e e h") - 1] == ""
+    assert "more" not in "".join(few)
 
 
 @pytest.mark.parametrize("size", [(44, 20), (80, 24), (130, 40), (200, 60), (20, 8), (1, 1), (44, 6)])
@@ -159,6 +163,8 @@ def test_a_tap_chooses_a_thing_of_the_board_and_does_what_a_key_is_for(tmp_path)
 
         await tap("D major")
         assert "› D   m a j o r" in opened.drawn()
+        await opened.press("f6", "f6")
+        assert "› D   m a j o r" in opened.drawn(), "it is where it was when the curtain comes down again"
         await opened.type("x")
         assert line(opened).value == "x", "the line keeps the cursor"
         await opened.press("backspace")
@@ -226,7 +232,7 @@ def test_a_half_typed_line_waits_for_its_own_lesson_and_no_other_student_sees_it
         await opened.press("f6")
         await opened.type("D maj")
         await opened.press("f6", "f6")
-        assert line(opened).value == "D maj"
+        assert line(opened).value == "D maj", "nothing is lost while the curtain is lifted"
         await opened.type("or")
         assert line(opened).value == "D major"
         await opened.press("f6", "f9", "f6")

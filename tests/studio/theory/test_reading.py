@@ -28,7 +28,8 @@ ROWS = {
     "A natural minor": "A B C D E F G A · no sharps or flats",
     "A harmonic minor": "A B C D E F G♯ A · no sharps or flats, G raised to G♯",
     "G# harmonic minor": "G♯ A♯ B C♯ D♯ E F𝄪 G♯ · 5 sharps: F♯ C♯ G♯ D♯ A♯, F♯ raised to F𝄪",
-    "G# melodic minor": "up: G♯ A♯ B C♯ D♯ E♯ F𝄪 G♯ · down: G♯ F♯ E D♯ C♯ B A♯ G♯ · 5 sharps: F♯ C♯ G♯ D♯ A♯",
+    "G# melodic minor": "up: G♯ A♯ B C♯ D♯ E♯ F𝄪 G♯ · down: G♯ F♯ E D♯ C♯ B A♯ G♯ · "
+    "5 sharps: F♯ C♯ G♯ D♯ A♯, E raised to E♯, F♯ raised to F𝄪",
     "D# harmonic minor": "D♯ E♯ F♯ G♯ A♯ B C𝄪 D♯ · 6 sharps: F♯ C♯ G♯ D♯ A♯ E♯, C♯ raised to C𝄪",
     "A minor, 3 forms": (
         "A natural minor: A B C D E F G A · A harmonic minor: A B C D E F G♯ A · "
@@ -84,7 +85,7 @@ ROWS = {
     "written C for clarinet": "B♭",
     "Eb major for clarinet and horn": "clarinet: F major, 1 flat: B♭ · horn: B♭ major, 2 flats: B♭ E♭",
     "D dorian for clarinet": "clarinet: E F♯ G A B C♯ D E · 2 sharps: F♯ C♯",
-    "A blues for alto sax and cello": "alto sax: F♯ A B C C♯ E F♯ · cello: A C D E♭ E G A",
+    "A blues for horn and clarinet": "horn: E G A B♭ B D E · clarinet: B D E F F♯ A B",
     "keyboard D F# A": "black keys: C♯ D♯ [F♯] G♯ A♯ · white keys: C [D] E F G [A] B",
     "rhythm 4/4 q e e h": "1 2 + 3 (4)",
     "4/4 qeeh": "1 2 + 3 (4)",
@@ -126,6 +127,9 @@ OTHERS = {
     "C to G": "perfect fifth, 7 half steps · inversion: perfect fourth",
     "C C": "the same note, 0 half steps · inversion: perfect octave",
     "C# C": "diminished octave, 11 half steps · inversion: augmented unison",
+    "A melodic minor": "up: A B C D E F♯ G♯ A · down: A G F E D C B A · "
+    "no sharps or flats, F raised to F♯, G raised to G♯",
+    "A melodic minor down": "A G F E D C B A · no sharps or flats",
     "Eb blues down": "E♭ D♭ B♭ A (B𝄫) A♭ G♭ E♭",
     "keyboard Bb Eb": "black keys: D♭ [E♭] G♭ A♭ [B♭] · white keys: C D E F G A B",
     "F# major for clarinet": "clarinet: A♭ major, 4 flats: B♭ E♭ A♭ D♭",
