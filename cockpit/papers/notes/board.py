@@ -1,5 +1,6 @@
 """The board of a running lesson: as a page of its own, and the lines that a family will get, for a screen that is shared."""
 
+import re
 from collections.abc import Iterator
 from html import escape
 
@@ -15,6 +16,8 @@ from cockpit.studio.theory.lesson_theory import ANY_LESSON, LessonTheory
 REFRESH = '<meta http-equiv="refresh" content="3">\n'
 """Has a browser read the page again each three seconds: nothing runs on it."""
 _BEFORE = "<title>"
+_ENGRAVED = re.compile(r'<svg role="img" width="([\d.]+)mm"')
+_EMS_A_MILLIMETER = 0.19  # a line of a staff is a letter and a half high
 _NOTHING = "♪"  # a page has a title, and this one is to say nothing
 
 
@@ -48,8 +51,15 @@ def _parts(name: str, board: Board, draw: Draw) -> Iterator[str]:
     yield f"<h1>{escape(name)}</h1>\n"
     for number, entry in enumerate(reversed(board.entries)):
         staff = draw(entry.words, board.theory) if number < MOST_STAVES else None
-        figure = f"<figure>{staff}</figure>\n" if staff is not None else ""
+        figure = _figure(staff) if staff is not None else ""
         yield f"<section>\n<h2>{escape(one_line(entry.words))}</h2>\n{_answer(entry)}{figure}</section>\n"
+
+
+def _figure(staff: str) -> str:
+    """A staff as wide as it was engraved, in letters of the page: two lines are as large as one."""
+    wide = _ENGRAVED.match(staff)
+    style = f' style="--wide: {float(wide[1]) * _EMS_A_MILLIMETER:.1f}em"' if wide is not None else ""
+    return f"<figure{style}>{staff}</figure>\n"
 
 
 def _answer(entry: BoardEntry) -> str:

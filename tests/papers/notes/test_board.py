@@ -124,6 +124,17 @@ def test_everything_fits_a_phone_and_a_desktop_and_is_large(opened, width):
 
 
 @pytest.mark.long
+def test_a_staff_of_several_lines_is_as_large_as_one_of_one_line(opened):
+    shown = opened(board_page(board_of("A minor", "A melodic minor", "A minor, 3 forms"), STYLE, "en", drawn), DESKTOP)
+    sizes = shown.evaluate(
+        '[...document.querySelectorAll("figure > svg")].map(each => each.getBoundingClientRect().width'
+        ' / parseFloat(each.getAttribute("width")))'
+    )
+    assert len(sizes) == 3
+    assert max(sizes) - min(sizes) < 0.05 * min(sizes)
+
+
+@pytest.mark.long
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_every_word_can_be_read_in_both_schemes(opened, scheme):
     shown = opened(board_page(board_of("D major", "C/E"), STYLE, "en"))
