@@ -88,6 +88,9 @@ def trouble_words(trouble: RecitalTrouble, home: TeacherClock) -> str:
     )
     if (whole := _against_whole(trouble, home)) is not None:
         return whole
+    if trouble.kind is AgainstRecital.COMPANY and trouble.performer is not None:
+        company = one_line(trouble.performer.item.with_whom or "")
+        return f'"With {company}" is not on the sheet for {who}: it may be about another family.'
     if trouble.named is not None:
         return f"The {trouble.named.about} of {what} names {one_line(trouble.named.called)}, who has no permission to be named."
     if trouble.broken is not None:

@@ -1,6 +1,6 @@
 """The papers of a recital at the desk: who gets them, what each gets, how they go out, and what she prints for herself."""
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import timedelta
 from enum import StrEnum
 from functools import cache
@@ -25,11 +25,12 @@ from cockpit.studio.day.posting import (
     ways_of,
 )
 from cockpit.studio.errors import NotFound, Refused
-from cockpit.studio.people.people import Family, FamilyId, first_name, name_key
+from cockpit.studio.people.people import Family, FamilyId
 from cockpit.studio.post.channels import TO_AN_ADDRESS, Channel
 from cockpit.studio.post.outgoing import DeliveryStatus, Outgoing
 from cockpit.studio.practice.notes import safe_name
 from cockpit.studio.preferences import Preferences
+from cockpit.studio.recital.names import names_by_family, strangers_to
 from cockpit.studio.recital.papers import FamilyProgram, calendar_days, family_program, public_program
 from cockpit.studio.recital.program import RecitalProgram
 from cockpit.studio.recital.running_sheet import RunningSheet
@@ -202,9 +203,7 @@ class RecitalPapers:
 
     def _making(self, recital_id: RecitalId) -> "_Making":
         program, people = self.program(recital_id), self._reading.people()
-        names: dict[FamilyId, set[str]] = {each.id: {each.name} for each in people.families.values()}
-        for student in people.students.values():
-            names[student.family_id].add(first_name(student, people.families[student.family_id]))
+        names = names_by_family(people.students.values(), people.families)
         earlier: dict[str, list[Outgoing]] = {}
         for each in self._reading.outgoing_about([_about(program, family) for family in program.families]):
             earlier.setdefault(each.about, []).append(each)
@@ -228,7 +227,7 @@ class RecitalPapers:
 
     def _sheet(self, making: "_Making", family: Family) -> FamilyProgram:
         goals = self._recitals.goals(making.program, family)
-        return family_program(making.program, family, goals, making.strangers_to(family))
+        return family_program(making.program, family, goals, strangers_to(family, making.names))
 
     def _places(self, family: Family) -> Sequence[Destination]:
         """Where the papers of a family go; to be copied, where its ways go to no address."""
@@ -252,18 +251,12 @@ class _Making(Value):
     """What the papers of all families are made of, read once: what those of each family are called, and what is there already."""
 
     program: RecitalProgram
-    names: Mapping[FamilyId, Collection[str]]
+    names: Mapping[FamilyId, frozenset[str]]
     earlier: Mapping[str, Sequence[Outgoing]]
 
     def earlier_of(self, family: Family) -> Sequence[Outgoing]:
         """What went to a family before, or is to."""
         return self.earlier.get(_about(self.program, family), ())
-
-    def strangers_to(self, family: Family) -> Iterable[str]:
-        """The names of other families and of their students."""
-        own = name_key(family.name)
-        others = (name for each, names in self.names.items() if each != family.id for name in names)
-        return (name for name in others if name_key(name) != own)
 
 
 def _why_none(view: PapersView) -> str:

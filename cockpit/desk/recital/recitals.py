@@ -24,6 +24,7 @@ from cockpit.studio.pieces.progress_sheet import goal_tempo
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.recital.durations import computed_length, tempo_to_play
 from cockpit.studio.recital.live import RecitalNow, real_seconds, where_it_is
+from cockpit.studio.recital.names import is_track
 from cockpit.studio.recital.program import (
     RecitalPeople,
     RecitalProgram,
@@ -35,7 +36,6 @@ from cockpit.studio.recital.readiness import ItemFacts, ItemNeeds, Readiness, Re
 from cockpit.studio.recital.sittings import RecitalDay, Sitting, sittings_of
 from cockpit.studio.values import Value, replace
 
-_A_TRACK = "track"
 _IS_OVER_AFTER = timedelta(hours=12)  # a recital that nobody ended is past then; common practice, no source
 
 
@@ -272,7 +272,7 @@ def _needs(item: RecitalItem, recital: Recital) -> ItemNeeds:
         costume=item.costume is not None,
         props=item.props is not None,
         story=item.story is not None,
-        track=_A_TRACK in (item.with_whom or "").casefold(),
+        track=is_track(item),
         online=recital.is_online,
         named=item.shown_as is not None,
     )

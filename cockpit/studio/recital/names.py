@@ -9,6 +9,8 @@ from cockpit.studio.people.people import Family, FamilyId, Student, first_name, 
 from cockpit.studio.people.permissions import Permission, Shown, allowed
 from cockpit.studio.values import Value
 
+_TRACK = "track"
+
 
 class NameInWords(Value):
     """A student, called by the first name, whom the words of an item name, and what those words are about."""
@@ -46,6 +48,39 @@ def names_in_words(item: RecitalItem, family_id: FamilyId, people: Iterable[Unna
         for about, words in (*to_all.items(), *(to_one.items() if each.family_id != family_id else ()))
         if has_name(words, each.called)
     )
+
+
+def names_by_family(
+    students: Iterable[Student], families: Mapping[FamilyId, Family]
+) -> Mapping[FamilyId, frozenset[str]]:
+    """What each family is called, and its students by first name."""
+    found = {each.id: {each.name} for each in families.values()}
+    for each in students:
+        found[each.family_id].add(first_name(each, families[each.family_id]))
+    return {number: frozenset(names) for number, names in found.items()}
+
+
+def strangers_to(family: Family, names: Mapping[FamilyId, Iterable[str]]) -> tuple[str, ...]:
+    """The names of other families and of their students, but for one that is the family's own too."""
+    own = name_key(family.name)
+    others = (name for each, theirs in names.items() if each != family.id for name in theirs)
+    return tuple(name for name in others if name_key(name) != own)
+
+
+def is_track(item: RecitalItem) -> bool:
+    """Whether a track plays along."""
+    return _TRACK in (item.with_whom or "").casefold()
+
+
+def company_for(item: RecitalItem, strangers: Iterable[str], *, is_shared: bool) -> str | None:
+    """With whom one plays, as the own family may read it; None for nobody, for a track, and for what may be about another family.
+
+    That is so where it has a name of one, and where students of two families share the number (`is_shared`).
+    """
+    said = item.with_whom
+    if said is None or is_track(item) or is_shared:
+        return None
+    return None if any(has_name(said, each) for each in strangers) else said
 
 
 def has_name(text: str | None, name: str) -> bool:

@@ -9,18 +9,17 @@ from datetime import date, datetime, timedelta
 from itertools import pairwise
 
 from cockpit.studio.assignments.assignment import Tempo
-from cockpit.studio.changes.recital import Recital, RecitalId, RecitalItem, RecitalItemId
+from cockpit.studio.changes.recital import Recital, RecitalId, RecitalItemId
 from cockpit.studio.clocks.moments import Zone, local_time, zone_at
 from cockpit.studio.people.people import Family
 from cockpit.studio.post.letters import TimeThere
-from cockpit.studio.recital.names import has_name
+from cockpit.studio.recital.names import company_for, is_track
 from cockpit.studio.recital.program import Performer, ProgramRow, RecitalProgram, begins_at
 from cockpit.studio.values import Value
 
 EARLIER = timedelta(minutes=15)
 """How long before the recital a family is to be there; common practice, no source."""
 _WEEK_BEFORE = 7  # days within which another time of the clock would mislead whoever goes by the weekly lesson
-_TRACK = "track"
 
 
 class PublicItem(Value):
@@ -197,10 +196,8 @@ def _own(
         composer=item.composer,
         instrument=item.instrument,
         starts=there(row.time.starts_at, performer.family.zone) if is_timed else None,
-        has_track=_is_track(item),
-        with_whom=None
-        if is_shared or _is_track(item) or (item.with_whom and any(has_name(item.with_whom, each) for each in others))
-        else item.with_whom,
+        has_track=is_track(item),
+        with_whom=company_for(item, others, is_shared=is_shared),
         partners=tuple(each.called if each.family.id == performer.family.id else _shown_as(each) for each in partners),
         enters=item.enters,
         costume=item.costume,
@@ -208,10 +205,6 @@ def _own(
         story=item.story,
         goal=goal,
     )
-
-
-def _is_track(item: RecitalItem) -> bool:
-    return _TRACK in (item.with_whom or "").casefold()
 
 
 def _rehearsal(rehearsal: Recital, zone: Zone) -> RehearsalTold:

@@ -14,7 +14,16 @@ from cockpit.studio.people.people import Family, FamilyId, Student, StudentId, f
 from cockpit.studio.people.permissions import Permission, Shown, allowed
 from cockpit.studio.preferences import Preferences
 from cockpit.studio.recital.clock_turns import ClockTurn, clock_turns
-from cockpit.studio.recital.names import NameInWords, Unnamed, names_in_words, unnamed
+from cockpit.studio.recital.names import (
+    NameInWords,
+    Unnamed,
+    company_for,
+    is_track,
+    names_by_family,
+    names_in_words,
+    strangers_to,
+    unnamed,
+)
 from cockpit.studio.recital.order import (
     BrokenRule,
     ItemKey,
@@ -80,6 +89,7 @@ class AgainstRecital(StrEnum):
     CLOSED = "is in a break of the studio"
     NAMES = "names a student"
     CLOCK = "is on a day of a clock change"
+    COMPANY = "says with whom one plays, and no sheet does"
 
 
 class RecitalTrouble(Value):
@@ -240,6 +250,8 @@ def _with_troubles(program: RecitalProgram, people: RecitalPeople, preferences: 
     of_rows = (each for row in program.rows for each in _of_row(row, program, people))
     unsaid = unnamed(people.students.values(), people.families, people.permissions, program.recital.held_on)
     names = (each for row in program.rows for each in _names(row, unsaid))
+    called = names_by_family(people.students.values(), people.families)
+    company = (each for row in program.rows for each in _company(row, called))
     order = [_to_place(row, program) for row in program.rows]
     rows = {row.shared.id: row for row in program.rows}
     of_order = (
@@ -251,7 +263,7 @@ def _with_troubles(program: RecitalProgram, people: RecitalPeople, preferences: 
         starts_at=program.starts_at,
         rows=program.rows,
         times=program.times,
-        troubles=(*of_rows, *names, *of_order, *_of_whole(program, people.time_off, preferences)),
+        troubles=(*of_rows, *names, *company, *of_order, *_of_whole(program, people.time_off, preferences)),
     )
 
 
@@ -276,6 +288,16 @@ def _names(row: ProgramRow, unsaid: Iterable[Unnamed]) -> Iterable[RecitalTroubl
     found = (named for each in row.performers for named in names_in_words(each.item, each.family.id, people))
     for named in dict.fromkeys(found):
         yield RecitalTrouble(kind=AgainstRecital.NAMES, row=row, named=named)
+
+
+def _company(row: ProgramRow, called: Mapping[FamilyId, Iterable[str]]) -> Iterable[RecitalTrouble]:
+    """Those of whose company the own family is not told, since it may be about another one."""
+    is_shared = len({each.family.id for each in row.performers}) > 1
+    for each in row.performers:
+        if each.item.with_whom is None or is_track(each.item):
+            continue
+        if company_for(each.item, strangers_to(each.family, called), is_shared=is_shared) is None:
+            yield RecitalTrouble(kind=AgainstRecital.COMPANY, row=row, performer=each)
 
 
 def _has_ended(student: Student, times: Iterable[StandingTime], on: date) -> bool:

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from support.phrases import IN_ENGLISH, SPOKEN
+from support.studio import CLOCK
 
 from cockpit.papers.recital.program import program_body, program_markdown, sheet_body, sheet_markdown, sheet_text
 from cockpit.studio.changes.recital import Recital, RecitalId, RecitalItem, RecitalItemId
@@ -16,6 +17,7 @@ from cockpit.studio.preferences import Preferences
 from cockpit.studio.recital.papers import calendar_days, family_program, public_program
 from cockpit.studio.recital.program import AgainstRecital, RecitalPeople, program_of
 from cockpit.studio.values import replace
+from cockpit.wording.recital import trouble_words
 
 ZONES = (
     "America/Phoenix", "America/Halifax", "America/St_Johns", "Europe/London", "Pacific/Honolulu", "Asia/Kolkata",
@@ -101,6 +103,26 @@ def test_who_plays_along_from_another_family_is_called_as_on_the_program():
     assert "With: Name1x" in texts_of(papers)
     assert "With: a student" in texts_of(papers_of(program(together, StudentId(1)), 1))
     assert "zqfriend" not in texts_of(papers)  # it was typed of both
+
+
+def test_company_that_is_on_no_sheet_is_told_to_the_teacher():
+    def company(found):
+        return [
+            (each.performer.called, trouble_words(each, CLOCK))
+            for each in found.troubles
+            if each.kind is AgainstRecital.COMPANY
+        ]
+
+    own, sibling, other = (
+        item_of(1, StudentId(1), 1, with_whom="zqfather"), item_of(2, StudentId(6), 1), item_of(2, StudentId(2), 1),
+    )  # fmt: skip
+    assert company(program([own])) == company(program([own, sibling])) == []
+    left_off = [("Name1x", '"With zqfather" is not on the sheet for Name1x: it may be about another family.')]
+    assert company(program([own, other])) == left_off
+    assert "zqfather" not in texts_of(papers_of(program([own, other]), 1))
+    named = program([replace(own, with_whom="the mother of Name2x")], StudentId(2))
+    assert [name for name, _ in company(named)] == ["Name1x"]
+    assert company(program([replace(own, with_whom="a track"), other])) == []
 
 
 def test_two_of_one_family_and_somebody_in_the_room_are_told_together():
