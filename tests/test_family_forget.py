@@ -209,7 +209,7 @@ def test_programs_and_letters_that_went_to_others_keep_no_word_of_the_family(tol
     assert "2 copies not sent yet will be withdrawn." in before
     assert "5 programs and letters for other families: the words are deleted from the outbox." in after
     # What she typed herself is hers, and she is told where it is.
-    assert "  studio.db (family letter)" in after
+    assert "  studio.db (letters)" in after
     assert not drafts[0].exists()
     with contextlib.closing(sqlite3.connect(told / "studio.db")) as connection, connection:
         connection.execute("DELETE FROM family_letter WHERE text LIKE '%Thorvald%'")
@@ -404,7 +404,7 @@ def test_her_own_files_are_left_and_named(studio, capsys):
         desk.notes.write(booking.lesson.id, "Piece: duet with Thorvald")
     _, out, _ = said(capsys, "family", "Zwijndrecht", *SURE, "--folder", studio)
     assert out.split("is still here", 1)[1].splitlines()[1:-1] == [
-        "  settings.toml", "  themes/mine.toml", "  studio.db (note)",
+        "  settings.toml", "  themes/mine.toml", "  studio.db (notes)",
     ]  # fmt: skip
 
 

@@ -98,11 +98,11 @@ class FamilyRows:
             self._insert(old, family_id)
 
     def texts(self) -> Iterator[tuple[str, str]]:
-        """Every text in the database, behind what it is kept in: `note`, `recital item`."""
+        """Every text in the database, behind the name of its table."""
         with translated_errors(self._path):
             for table in TABLES:
                 for row in self._connection.execute(f"SELECT * FROM {table.name}"):  # noqa: S608 names of ours
-                    yield from ((table.name.replace("_", " "), cell) for cell in row if isinstance(cell, str))
+                    yield from ((table.name, cell) for cell in row if isinstance(cell, str))
 
     def _insert(self, old: sqlite3.Connection, family_id: FamilyId) -> None:
         from sqlite_utils import Database  # 35 ms, which nothing else here pays

@@ -18,6 +18,23 @@ from cockpit.studio.progress import Report, in_steps, unheard
 from cockpit.studio.values import Value, replace
 
 _DAY = timedelta(days=1)
+# Where a name may stand in the database for others, by what the teacher knows it as.
+_PLACES = {
+    "note": "notes",
+    "follow_up": "follow-ups",
+    "student": "remarks",
+    "recital": "recitals",
+    "recital_item": "recitals",
+    "family_letter": "letters",
+    "outgoing": "the outbox",
+    "break": "breaks",
+    "pause": "pauses",
+    "lesson": "reasons of lessons",
+    "standing_time": "weekly times",
+    "calendar_title": "titles of your calendar",
+    "inquiry": "inquiries",
+    "duty": "what you owe",
+}
 _FOLDERS = ("notes", "drafts", "messages", "reviews", "previews", "recitals")
 
 
@@ -230,7 +247,7 @@ class Forgetting:
         ]
         places = dict.fromkeys(place for place, text in self._kept.rows.texts() if is_named(words, text))
         if places:
-            still.append(f"{database} ({', '.join(places)})")
+            still.append(f"{database} ({', '.join(dict.fromkeys(_PLACES.get(each, 'others') for each in places))})")
         return replace(done, still_named=tuple(still))
 
     def _tidy(self) -> None:
