@@ -2,7 +2,6 @@
 
 import contextlib
 import gc
-import os
 import threading
 from collections.abc import Callable
 from functools import partial
@@ -13,6 +12,7 @@ from cockpit.outlets.folder import StudioFolder
 from cockpit.outlets.sender import ParcelSender
 from cockpit.running.last_resort import LastResort
 from cockpit.running.last_words import LastWords
+from cockpit.screens.textual_parts.importing import import_textual
 from cockpit.store.open_studio import OpenStudio
 from cockpit.studio.errors import CockpitError, NotSaved
 from cockpit.wiring import Studio, keep_theme
@@ -36,8 +36,8 @@ def run_screen(
 
     `say` gets what there is to say when the screen is gone. What goes out then takes `seconds_to_close` in all at most.
     """
-    suit_textual()
     gc.disable()
+    import_textual()
     from cockpit.screens.app import CockpitApp
     from cockpit.screens.commands.own_keys import with_own_keys
     from cockpit.screens.look.theming import looks_of
@@ -77,14 +77,6 @@ def run_screen(
         _clear_withdrawn(studio, studio.store.writing)
         back_up_today(studio)  # she was gone before the thread began
     return app.return_code or int(has_words)
-
-
-def suit_textual() -> None:
-    """Sets what Textual reads when it is imported."""
-    os.environ.setdefault("TEXTUAL_FPS", "120")
-    os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
-    # None of our keys needs the extended protocol, and some terminals lose accented letters with it.
-    os.environ.setdefault("TEXTUAL_DISABLE_KITTY_KEY", "1")
 
 
 def _clear_withdrawn(studio: Studio, writing: "SqliteWriting") -> None:

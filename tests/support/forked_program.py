@@ -72,9 +72,9 @@ def forks() -> Forks:
 
 def run(asking: int) -> None:
     """Reads the program, answers for as long as somebody asks; in each fork, runs the program."""
-    from cockpit.running.running import suit_textual
+    from cockpit.screens.textual_parts.importing import import_textual
 
-    suit_textual()
+    import_textual()
     import cockpit
 
     for module in pkgutil.walk_packages(cockpit.__path__, "cockpit."):
