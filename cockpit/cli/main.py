@@ -19,12 +19,13 @@ _MOST_WEEKS = 260
 _INTERRUPTED = 130
 # The kinds of `cli/understand.py`, which --help does not load.
 _UNDERSTOOD = ("note", "move", "make-up", "extra", "trial", "time", "break", "pause")
+_FOLDER = "the studio folder (default: COCKPIT_FOLDER, or your system's data folder)"
 _TIME = "a time on your clock, such as '4:12 pm' or '2026-12-01 16:12'"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Runs a command, and returns the exit status: 0, or 1 after a sentence on stderr; 130 where ctrl+c ended it."""
-    asked = _parser().parse_args(arguments)
+    asked = _asked(sys.argv[1:] if arguments is None else arguments)
     try:
         return int(_run(asked))
     except Interrupted as fault:
@@ -49,16 +50,31 @@ class _Parser(argparse.ArgumentParser):
         super().error(shown(message))
 
 
-def _parser() -> _Parser:
-    parser = _Parser(prog="cockpit", description="The lesson day of a music teacher. With no command, opens today.")
-    parser.add_argument("--version", action="version", version=f"cockpit {__version__}")
+def _asked(arguments: Sequence[str]) -> argparse.Namespace:
+    """What a command line asks for; the parser of all commands, 6 ms, is not made for one that has none."""
+    opening = _Parser(add_help=False, exit_on_error=False)
+    opening.set_defaults(command=None)
+    _add_opening(opening)
+    try:
+        asked, others = opening.parse_known_args(arguments)
+    except argparse.ArgumentError:
+        return _parser().parse_args(arguments)
+    return _parser().parse_args(arguments) if others else asked
+
+
+def _add_opening(parser: _Parser) -> None:
     parser.add_argument(
         "--at", metavar="TIME", help=f"rehearse at {_TIME}; requires --folder with a copy of your studio"
     )
+    parser.add_argument("--folder", type=Path, metavar="DIR", help=_FOLDER)
+
+
+def _parser() -> _Parser:
+    parser = _Parser(prog="cockpit", description="The lesson day of a music teacher. With no command, opens today.")
+    parser.add_argument("--version", action="version", version=f"cockpit {__version__}")
+    _add_opening(parser)
     folder = _Parser(add_help=False)
-    text = "the studio folder (default: COCKPIT_FOLDER, or your system's data folder)"
-    folder.add_argument("--folder", type=Path, metavar="DIR", default=argparse.SUPPRESS, help=text)
-    parser.add_argument("--folder", type=Path, metavar="DIR", help=text)
+    folder.add_argument("--folder", type=Path, metavar="DIR", default=argparse.SUPPRESS, help=_FOLDER)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
     on = _Parser(add_help=False)
     on.add_argument("--on", type=_date, metavar="DATE", help="a date, such as 2026-12-01 (default: today)")

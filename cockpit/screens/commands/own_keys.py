@@ -20,6 +20,8 @@ def with_own_keys(own: Mapping[str, str]) -> tuple[Command, ...]:
     Raises:
         BadSettings: an id that is not known, a letter where letters are typed, or one key for two commands in one place.
     """
+    if not own:
+        return COMMANDS
     for name in own:
         if name not in BY_ID:
             near = difflib.get_close_matches(name, BY_ID, n=3) or sorted(BY_ID)[:3]
