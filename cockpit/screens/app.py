@@ -18,7 +18,7 @@ from cockpit.desk.desk import Desk
 from cockpit.screens.commands.commands import BY_ID, COMMANDS, Command, Place, key_name
 from cockpit.screens.day.day import DayScreen
 from cockpit.screens.ending import Closing, is_terminal_gone, listen, listen_for_stops, settle
-from cockpit.screens.look.styles import STYLES, TALL
+from cockpit.screens.look.styles import DAY_STYLES, STYLES_OVER_DAY, TALL
 from cockpit.screens.look.theming import to_textual
 from cockpit.screens.opening import Opening, greeting, opening_notices
 from cockpit.screens.screen import UNHEARD, CockpitScreen, Parts, bindings_for
@@ -49,7 +49,7 @@ _QUIET = 0.5  # seconds after the start, by when everything that stays is in mem
 class CockpitApp(App[None]):
     """The lesson-day cockpit."""
 
-    CSS = STYLES
+    CSS = DAY_STYLES
     BINDINGS = bindings_for(Place.EVERYWHERE)
     HORIZONTAL_BREAKPOINTS = [(0, "-one"), (70, "-two")]
     VERTICAL_BREAKPOINTS = TALL
@@ -288,6 +288,9 @@ class CockpitApp(App[None]):
 
     def _painted(self) -> None:
         """Begins what the first screen does not wait for, on a slow computer either."""
+        self.stylesheet.add_source(STYLES_OVER_DAY, read_from=("styles.py", "STYLES_OVER_DAY"))
+        if len(self.screen_stack) > 1:  # a key came before
+            self.refresh_css(animate=False)
         self.set_timer(_QUIET, settle)
         self.set_timer(self._opening.idle_seconds, self._look_ahead_when_idle)
         self.set_timer(self._opening.idle_seconds, self.look_at_outbox)

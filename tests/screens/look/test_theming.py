@@ -18,7 +18,7 @@ from textual.widgets import Footer, Input, OptionList, Static, TextArea
 
 from cockpit.screens.look.legible import GROUNDS, PAIRS, contrast
 from cockpit.screens.look.roles import ROLES, Face, Look, face_of, tinted
-from cockpit.screens.look.styles import STYLES
+from cockpit.screens.look.styles import DAY_STYLES, STYLES_OVER_DAY
 from cockpit.screens.look.theming import bundled_looks, looks_of, read_look, to_textual
 from cockpit.studio.errors import BadSettings
 
@@ -172,7 +172,7 @@ def shown(app: App[None]) -> str:
 @pytest.mark.parametrize("name", NAMES)
 def test_every_variable_of_our_style_sheet_is_a_role(name):
     variables = to_textual(LOOKS[name]).variables
-    used = set(re.findall(r"\$([a-z-]+)", STYLES))
+    used = set(re.findall(r"\$([a-z-]+)", DAY_STYLES + STYLES_OVER_DAY))
     assert used
     assert used <= variables.keys()
 
