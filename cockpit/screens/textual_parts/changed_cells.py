@@ -118,6 +118,9 @@ def _written(style: "Style", color_system: ColorSystem) -> tuple[_Style, str]:
 
 def _changed(before: list[_Cell], after: list[_Cell]) -> Iterator[tuple[int, int]]:
     """The runs of cells that are others than before; near ones are one. What was not there is another one."""
+    if not before:  # as in the whole of the first picture
+        yield 0, len(after)
+        return
     first = last = -1
     for place, cell in enumerate(after):
         if place < len(before) and before[place][:2] == cell[:2]:
