@@ -4,7 +4,6 @@ import signal
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from types import FrameType
 from typing import TextIO
 
@@ -16,35 +15,35 @@ _PATIENCE = 0.5  # seconds, before which nobody asks how far it is
 _EACH = 0.1
 
 
-@dataclass(slots=True, kw_only=True)
 class ProgressLine:
     """Writes how many are done of what is counted, in words such as `Comparing: {} rows`; gone when it is wiped."""
 
-    words: str
-    stream: TextIO
-    seconds: Callable[[], float] = monotonic
-    _next: float | None = None
-    _width: int = 0
+    def __init__(self, words: str, stream: TextIO, seconds: Callable[[], float] = monotonic) -> None:
+        self._words = words
+        self._stream = stream
+        self._seconds = seconds
+        self._next: float | None = None
+        self._width = 0
 
     def show(self, done: int, of: int) -> None:
         """Writes the line anew, unless the work is short so far or the line is fresh."""
-        now = self.seconds()
+        now = self._seconds()
         if self._next is None:
             self._next = now + _PATIENCE
         if now >= self._next:
             self._next = now + _EACH
-            self._write(self.words.format(f"{done:,} of {of:,}"))
+            self._write(self._words.format(f"{done:,} of {of:,}"))
 
     def wipe(self) -> None:
         """Takes the line away."""
         if self._width:
             self._write("")
-            self.stream.write("\r")
-            self.stream.flush()
+            self._stream.write("\r")
+            self._stream.flush()
 
     def _write(self, text: str) -> None:
-        self.stream.write("\r" + text.ljust(self._width))
-        self.stream.flush()
+        self._stream.write("\r" + text.ljust(self._width))
+        self._stream.flush()
         self._width = len(text)
 
 
@@ -54,7 +53,7 @@ def shown_progress(words: str) -> Iterator[Report]:
     if not sys.stderr.isatty():
         yield unheard
         return
-    line = ProgressLine(words=words, stream=sys.stderr)
+    line = ProgressLine(words, sys.stderr)
     try:
         yield line.show
     finally:

@@ -5,7 +5,6 @@ import os
 import sqlite3
 import threading
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from pathlib import Path
 from typing import IO
 
@@ -17,6 +16,7 @@ from cockpit.store.writing import SqliteWriting
 from cockpit.studio.clocks.home import zone_named
 from cockpit.studio.clocks.moves import clock_in, zones_of
 from cockpit.studio.errors import StudioDamaged
+from cockpit.studio.values import Value, field
 
 _PERIOD = 0.8  # seconds: with the time of a sync, a word is on the disk within a second
 _ENOUGH = 4 * 1024 * 1024  # bytes of write-ahead log, from which it is worked into the database
@@ -66,8 +66,7 @@ class Keeper:
                 connection.execute("PRAGMA wal_checkpoint(PASSIVE)")
 
 
-@dataclass(slots=True, kw_only=True)
-class OpenStudio:
+class OpenStudio(Value):
     """A studio's database. `writing` is None where this program may only read; `why_read_only` says why.
 
     `loss` is a sentence where words may be missing, since the program ended suddenly the last time.
@@ -81,7 +80,7 @@ class OpenStudio:
     keeper: Keeper | None = None
     lock: IO[str] | None = None
     loss: str | None = None
-    _closings: list[Callable[[], None]] = field(default_factory=list)
+    _closings: list[Callable[[], None]] = field(default_factory=list[Callable[[], None]])
 
     def at_close(self, close: Callable[[], None]) -> None:
         """Has something be closed before the database is; what came last goes first."""

@@ -3,7 +3,6 @@
 import contextlib
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
@@ -46,7 +45,7 @@ from cockpit.studio.errors import CockpitError
 from cockpit.studio.lessons.scheduled import ScheduledLesson
 from cockpit.studio.notes.notes import Line, Mark, read_notes
 from cockpit.studio.notes.telling import mark_words, marks_of
-from cockpit.studio.values import Value
+from cockpit.studio.values import Value, replace
 
 if TYPE_CHECKING:
     from textual.timer import Timer
@@ -134,8 +133,7 @@ class AssignmentList(KeptRows):
             self.post_message(self.EntryChanged())
 
 
-@dataclass(slots=True, kw_only=True)
-class _Letter:
+class _Letter(Value):
     """A letter that was typed in the pane, when (seconds of Textual's clock), and the last step before it."""
 
     letter: str
@@ -457,7 +455,7 @@ class LastPane(Vertical):
         """Carries the chosen assignment, or the piece that is due, into today's notes."""
         given, due = self._given.get(self._list.chosen or ""), self._chosen_due
         if (given is not None or due is not None) and self._first is not None:
-            self._first.was_carried = True
+            self._first = replace(self._first, was_carried=True)
         if given is not None:
             self.post_message(self.Carried(given))
         elif due is not None:

@@ -8,7 +8,7 @@ from functools import lru_cache
 from cockpit.studio.notes.areas import AnyArea
 from cockpit.studio.notes.areas import Area as Area
 from cockpit.studio.notes.kept_back import COLONS, KeptBack, has_sign, label_at_beginning, labels_within
-from cockpit.studio.notes.labels import area_label, no_label
+from cockpit.studio.notes.labels import area_label
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning
 from cockpit.studio.values import Value, replace
 
@@ -62,8 +62,8 @@ class NoteLine(Value):
     """One typed line: what it is, its words without the label, and the whole line as typed.
 
     `label` is the label as typed: the family reads `own_label`, where it is not just an area's name. `number` is one that
-    the label has ("Etude #5:"). `kept_back_by` is a label that is none of the three and was taken for one. `no_label` is
-    what looks like a label in a line that the family reads, and is none.
+    the label has ("Etude #5:"). `kept_back_by` is a label that is none of the three and was taken for one. What it says
+    `begins` at a column of the line as typed.
     """
 
     line: Line
@@ -75,7 +75,16 @@ class NoteLine(Value):
     number: str | None = None
     is_by_heart: bool = False
     kept_back_by: str | None = None
-    no_label: str | None = None
+    begins: int = 0
+
+    @property
+    def no_label(self) -> str | None:
+        """What looks like a label in a line that the family reads, and is none."""
+        if self.line.is_kept_back or not self.typed.strip():
+            return None
+        from cockpit.studio.notes.no_labels import no_label  # 8 ms, which a screen without notes does not need
+
+        return no_label(self.typed, self.begins, is_assigned=self.line is Line.ASSIGNMENT)
 
 
 class FamilyNotes(Value):
@@ -125,10 +134,8 @@ def read_line(typed: str, labels: Labels = BUILT_IN) -> NoteLine:
     text = typed[area.ends :].strip() if area is not None else ""
     kind = _kind_of(area.meaning, text) if area is not None else Line.REMARK
     if area is None or kind is Line.REMARK:
-        label_typed = area.typed if area else None
-        return NoteLine(
-            line=Line.REMARK, text=typed.rstrip(), typed=typed, label=label_typed, no_label=no_label(typed, area)
-        )
+        words, begins = (area.typed, area.ends) if area is not None else (None, 0)
+        return NoteLine(line=Line.REMARK, text=typed.rstrip(), typed=typed, label=words, begins=begins)
     return NoteLine(
         line=kind,
         text=text,
@@ -138,7 +145,7 @@ def read_line(typed: str, labels: Labels = BUILT_IN) -> NoteLine:
         own_label=area.own,
         number=area.number,
         is_by_heart=area.meaning.is_by_heart,
-        no_label=no_label(typed, area),
+        begins=area.ends,
     )
 
 
@@ -293,7 +300,8 @@ def things_of(line: NoteLine) -> tuple[NoteLine, ...]:
         return ()
     first, *others = _things_in(line.text)
     named = dict.fromkeys([first, *(_AND.sub("", other) for other in others)])
-    return tuple(replace(line, text=thing, typed=f"{line.label}: {thing}") for thing in named)
+    head = f"{line.label}:"
+    return tuple(replace(line, text=thing, typed=f"{head} {thing}", begins=len(head)) for thing in named)
 
 
 def _things_in(text: str) -> list[str]:
