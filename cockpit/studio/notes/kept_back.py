@@ -6,9 +6,9 @@ private word that went out cannot be taken back. No setting of hers changes anyt
 
 import re
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from cockpit.studio.notes.spelling import column_of, folded, is_within_one_edit, letters, without_unseen
+from cockpit.studio.values import Value
 
 COLONS = frozenset(":：﹕∶︓꞉ː")
 _COLON_SIGN = f"[{''.join(sorted(COLONS))}]"
@@ -124,9 +124,7 @@ _KNOWN = {
     folded(words): name
     for name, every in (("PRIVATE", _PRIVATE), ("FOLLOW_UP", _FOLLOW_UP), ("NEXT_TIME", _NEXT_TIME))
     for words in every.split(",")
-} | {
-    folded(f"{note}{whom}"): "PRIVATE" for note in ("", *_NOTES.split(",")) for whom in _TO_HERSELF.split(",")
-}  # fmt: skip
+} | {note + whom: "PRIVATE" for note in ("", *map(folded, _NOTES.split(","))) for whom in _WHOM}
 _FORBIDDING_ANYWHERE = _FORBIDDING - _EVERYDAY
 # What says nothing but Private, wherever it stands.
 _ANYWHERE = (_FORBIDDING | {words for words, name in _KNOWN.items() if name == "PRIVATE"}) - _EVERYDAY
@@ -136,7 +134,7 @@ _BEGINNINGS = frozenset(words[:count] for words in _KNOWN.keys() | _OPENING for 
 _PLAIN = {"PRIVATE": "private", "FOLLOW_UP": "followup", "NEXT_TIME": "nexttime"}
 
 
-class KeptBack(NamedTuple):
+class KeptBack(Value):
     """A label kept from families: its name in `Line`, its words as typed, and from which column to which it goes.
 
     It `is_plain` where it is spelled as one of the three: all others are told of.
@@ -163,7 +161,7 @@ def label_at_beginning(typed: str) -> KeptBack | None:
     for beginning in _BEGINNINGS_OF_LINES:
         found = beginning.match(line)
         if found and (name := _name_at_beginning(found["words"])):
-            return KeptBack(name, found["words"], 0, column_of(columns, found.end(), typed))
+            return KeptBack(name=name, words=found["words"], begins=0, ends=column_of(columns, found.end(), typed))
     return None
 
 
@@ -178,7 +176,8 @@ def labels_within(typed: str, begins: int) -> Iterator[KeptBack]:
             name, line[behind:at].rstrip(), line[at : found.end("words")], found["ends"], line[found.end() :]
         ):
             begins_at, ends = _without_played(line, at, found.end("words")), column_of(columns, found.end(), typed)
-            yield KeptBack(name, line[begins_at : found.end("words")], column_of(columns, begins_at, typed), ends)
+            words, begins_in = line[begins_at : found.end("words")], column_of(columns, begins_at, typed)
+            yield KeptBack(name=name, words=words, begins=begins_in, ends=ends)
         behind = found.end()
 
 

@@ -1,11 +1,11 @@
 """How the labels of assignments are spelled, and why some words are none."""
 
 import re
-from typing import NamedTuple
 
 from cockpit.studio.notes.kept_back import COLON, has_sign, is_kept_back
 from cockpit.studio.notes.spelling import column_of, without_unseen
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning, is_areas_name, says_goal, says_to_get
+from cockpit.studio.values import Value
 
 _LEAD = r"[\W_]*+(?:(?:\d{1,3}|[^\W\d_]{1,2})[.)][\W_]*+)*+(?:\d{1,2}\s++)?+"
 _ONE = r"[^\W\d_]+"
@@ -22,7 +22,7 @@ _NUMBER = re.compile(rf"{NUMBER_BEHIND}$", re.IGNORECASE)
 _DASHES = frozenset("-–—")
 
 
-class AreaLabel(NamedTuple):
+class AreaLabel(Value):
     """The label of a line that the family reads: what it says, as typed, its number, and the column behind it."""
 
     meaning: Meaning
@@ -47,7 +47,8 @@ def area_label(typed: str, labels: Labels = BUILT_IN) -> AreaLabel | None:
     if label is None or meaning is None or line.startswith("//", label.end()):
         return None
     words = _SPACES.sub(" ", label["label"]).strip()
-    return AreaLabel(meaning, words, label["number"], column_of(columns, label.end(), typed))
+    ends = column_of(columns, label.end(), typed)
+    return AreaLabel(meaning=meaning, typed=words, number=label["number"], ends=ends)
 
 
 def why_no_label(words: str, labels: Labels = BUILT_IN) -> str:
