@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date, time
 from decimal import Decimal
 
-from cockpit.studio.shown import guarded
+from cockpit.studio.cells import guarded
 
 Cell = str | int | Decimal | date | time | None
 

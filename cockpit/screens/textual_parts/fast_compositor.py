@@ -15,7 +15,7 @@ from textual.widget import Widget
 
 from cockpit.screens.look.show import differing_columns
 from cockpit.screens.textual_parts.changed_cells import ChangedCells, Part
-from cockpit.studio.shown import CONTROL
+from cockpit.studio.shown import CONTROL, without
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -96,9 +96,9 @@ def _stretches(rows: Sequence[int]) -> list[tuple[int, int]]:
 
 
 def _harmless(strip: Strip) -> Strip:
-    if not any(map(CONTROL.search, (segment.text for segment in strip))):
+    if all(CONTROL.isdisjoint(part.text) for part in strip):
         return strip
-    segments = [Segment(CONTROL.sub("", part.text), part.style, part.control) for part in strip]
+    segments = [Segment(without(CONTROL, part.text), part.style, part.control) for part in strip]
     return Strip(segments, strip.cell_length)
 
 

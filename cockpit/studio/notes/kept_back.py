@@ -7,29 +7,34 @@ private word that went out cannot be taken back. No setting of hers changes anyt
 import re
 from collections.abc import Iterator
 
-from cockpit.studio.notes.spelling import column_of, folded, is_within_one_edit, letters, without_unseen
+from cockpit.studio.notes.spelling import (
+    column_of,
+    folded,
+    is_within_one_edit,
+    letters,
+    with_plain_signs,
+    without_unseen,
+)
 from cockpit.studio.values import Value
 
 COLONS = frozenset(":：﹕∶︓꞉ː")
-_COLON_SIGN = f"[{''.join(sorted(COLONS))}]"
-# In "lessons at 5:30" it is a time's.
-COLON = rf"(?:(?<!\d){_COLON_SIGN}|{_COLON_SIGN}(?!\d))"
+# All patterns here are for lines `with_plain_signs`. In "lessons at 5:30" a colon is a time's.
+COLON = r"(?:(?<!\d):|:(?!\d))"
 _ASIDE = r"(?:\s*[(\[][^()\[\]]*[)\]])?"  # Private (to her mother):
 # 1. a) Private: possessive, as a label begins with a letter: tried again, "1) 1) 1) ..." would take its length squared.
 # "Pvt." is no number of a list.
 _NUMBERED = r"[\W\d_]*+(?:(?!(?i:pvt|prv|nts|nt|fup)\b)[^\W_]{1,3}[.)][\W\d_]*+)?"
-_DASH = "[-‐-―−]"
-_ENDING = rf"{_ASIDE}(?:[\W_]*?{COLON}[*_]*|[!.]*\s+{_DASH}+|{_DASH}+(?=\s|$))"
-_GAP = r"[\s'’`´.,;&/_‐-―−-]+"
+_ENDING = rf"{_ASIDE}(?:[\W_]*?{COLON}[*_]*|[!.]*\s+-+|-+(?=\s|$))"
+_GAP = r"[\s'`´.,;&/_-]+"
 _WORDS = rf"[^\W_]+(?:{_GAP}[^\W_]+){{0,6}}"
 # In "N.T." and "F.U." the first letter with its dot is no number of a list.
 _BEGINNINGS_OF_LINES = tuple(
     re.compile(rf"{number}(?P<words>{_WORDS}){_ENDING}(?:[\W_]*$)?") for number in (_NUMBERED, r"[\W\d_]*+")
 )
-_WITHIN = re.compile(rf"(?<![^\W_])(?P<words>{_WORDS})(?P<ends>{_ASIDE}[\W_]*?{COLON}|[!.]*\s+{_DASH}+(?=\s|$)|[)\]])")
+_WITHIN = re.compile(rf"(?<![^\W_])(?P<words>{_WORDS})(?P<ends>{_ASIDE}[\W_]*?{COLON}|[!.]*\s+-+(?=\s|$)|[)\]])")
 # A word that begins the line, or stands behind a sign, or has a capital P of its own.
-_STANDING_OUT = re.compile(rf"(?:^{_NUMBERED}|[-–—(\[.;!?,*_/|\"“«]\s*|\s(?=P))(?P<word>[^\W_]+)")
-_OWED = re.compile(rf"{_NUMBERED}(?P<words>[^\W_]+(?:[\s‐-―−_-]+up\b|[‐‑-]dos?\b)?)", re.IGNORECASE)
+_STANDING_OUT = re.compile(rf"(?:^{_NUMBERED}|[-(\[.;!?,*_/|\"«]\s*|\s(?=P))(?P<word>[^\W_]+)")
+_OWED = re.compile(rf"{_NUMBERED}(?P<words>[^\W_]+(?:[\s_-]+up\b|-dos?\b)?)", re.IGNORECASE)
 # "F.U. call mum", "n. t. coda": letters with dots, at the beginning of a line.
 _DOTTED = re.compile(r"[\W\d_]*+(?:\d{1,3}[.)][\W_]*+)?(?P<words>(?:[^\W\d_]\.\s?){2,4})(?=\s|\w|$)")
 _WORD = re.compile(r"[^\W_]+")
@@ -97,11 +102,11 @@ _FORBIDDING = frozenset((
 # With these where they begin; "Play it in private: nobody listens" is the family's.
 _OPENING = _FORBIDDING | {"inprivate", "imprivaten", "enprive", "enprivado"}
 # Behind such a sign words are a label of their own, and what stands before it is the family's.
-_APART = re.compile(rf"\s{_DASH}+\s|[.,;]")
-_ENDED = re.compile(rf"(?:[.!?;(\[]|\s{_DASH}+)\s*$")
+_APART = re.compile(r"\s-+\s|[.,;]")
+_ENDED = re.compile(r"(?:[.!?;(\[]|\s-+)\s*$")
 _MOST_WORDS, _MOST_BESIDE = 4, 3
 # A word before the family's sentence begins, or behind a sign: there a label without a colon stands out.
-_STANDS_OUT = re.compile(rf"(?:^{_NUMBERED}|[-‐-―−(\[.;!?,*_/|\"“«]\s*)(?=[^\W_])")
+_STANDS_OUT = re.compile(rf"(?:^{_NUMBERED}|[-(\[.;!?,*_/|\"«]\s*)(?=[^\W_])")
 _WHOM = frozenset(map(folded, _TO_HERSELF.split(",")))
 # Words of everyday too: in the middle of a line they are labels only behind a sign, or with a capital.
 _EVERYDAY = frozenset((
@@ -157,17 +162,20 @@ def label_at_beginning(typed: str) -> KeptBack | None:
     It counts too when it is numbered, bracketed, quoted or set in stars. A dash beside a space does for the colon. A
     rest of the line without a letter or digit is no text, so that the label still stands alone.
     """
-    line, columns = without_unseen(typed)
+    seen, columns = without_unseen(typed)
+    line = with_plain_signs(seen)
     for beginning in _BEGINNINGS_OF_LINES:
         found = beginning.match(line)
         if found and (name := _name_at_beginning(found["words"])):
-            return KeptBack(name=name, words=found["words"], begins=0, ends=column_of(columns, found.end(), typed))
+            words = seen[slice(*found.span("words"))]
+            return KeptBack(name=name, words=words, begins=0, ends=column_of(columns, found.end(), typed))
     return None
 
 
 def labels_within(typed: str, begins: int) -> Iterator[KeptBack]:
     """The labels kept from families in the middle of a line, from a column on."""
-    line, columns = without_unseen(typed)
+    seen, columns = without_unseen(typed)
+    line = with_plain_signs(seen)
     start = begins if columns is None else sum(column < begins for column in columns)
     behind = 0 if start == 1 else start
     for found in _WITHIN.finditer(line, start):
@@ -176,7 +184,7 @@ def labels_within(typed: str, begins: int) -> Iterator[KeptBack]:
             name, line[behind:at].rstrip(), line[at : found.end("words")], found["ends"], line[found.end() :]
         ):
             begins_at, ends = _without_played(line, at, found.end("words")), column_of(columns, found.end(), typed)
-            words, begins_in = line[begins_at : found.end("words")], column_of(columns, begins_at, typed)
+            words, begins_in = seen[begins_at : found.end("words")], column_of(columns, begins_at, typed)
             yield KeptBack(name=name, words=words, begins=begins_in, ends=ends)
         behind = found.end()
 
@@ -188,11 +196,14 @@ def bare_label(typed: str, *, is_assigned: bool = False) -> str | None:
     it, or stand behind a sign. A sentence to the family may go on behind them, and what is assigned has no sentences:
     "Minuet. Next time start with the coda". A line that begins with whom it is for, "pour moi", may be either.
     """
-    line, _ = without_unseen(typed)
+    seen, _ = without_unseen(typed)
+    line = with_plain_signs(seen)
     if sign := _ASIDE_SIGN.search(line, 1 if is_assigned else 0):
         return sign["sign"]
     standing = (found["word"] for found in _STANDING_OUT.finditer(line) if _is_leading(found["word"]))
-    if word := _short_form(line) or next(standing, None):
+    if (short := _short_form(line)) is not None:
+        return seen[slice(*short)]
+    if word := next(standing, None):
         return word
     every = list(_WORD.finditer(line))
     plain = [folded(word[0]) for word in every]
@@ -212,24 +223,24 @@ def bare_label(typed: str, *, is_assigned: bool = False) -> str | None:
             )
             is_begun = _KNOWN.get(words) == "NEXT_TIME" and at > 0 if is_assigned else words in _WHOM and at == 0
             if is_private or is_owed or (stands_out and (is_label or is_begun)):
-                return line[first.start() : ends] + (":" if is_colon_behind else "")
+                return seen[first.start() : ends] + (":" if is_colon_behind else "")
     return None
 
 
-def _short_form(line: str) -> str | None:
-    """A label that a line begins with without a colon and that is nothing else: "Todo", "F.U.", "nt", "intern"."""
+def _short_form(line: str) -> tuple[int, int] | None:
+    """From where to where a label goes that a line begins with without a colon and that is nothing else: "Todo", "F.U.", "nt"."""
     for begun in filter(None, (_OWED.match(line), _DOTTED.match(line))):
         words = begun["words"].rstrip()
         name = _name_of(words)
         if name == "FOLLOW_UP" or (name is not None and (folded(words) in _NO_ENGLISH or begun.re is _DOTTED)):
-            return words
+            return begun.start("words"), begun.start("words") + len(words)
     return None
 
 
 def _is_cut_off(line: str, ends: int) -> bool:
     """Whether no word goes on behind some words: "Next time, the coda" and not "Next time we start with the coda"."""
     behind = line[ends:].lstrip()[:1]
-    return not behind.isalnum() and behind not in {"'", "’"}
+    return not behind.isalnum() and behind != "'"
 
 
 def has_sign(typed: str) -> bool:
@@ -245,7 +256,7 @@ def speaks_of_next_time(words: str) -> bool:
 
 def is_kept_back(words: str) -> bool:
     """Whether some words are a label kept from families, or within one edit of one: no setting can change them."""
-    return _name_at_beginning(words) is not None
+    return _name_at_beginning(with_plain_signs(words)) is not None
 
 
 def _name_of(words: str) -> str | None:

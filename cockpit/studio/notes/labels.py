@@ -3,23 +3,22 @@
 import re
 
 from cockpit.studio.notes.kept_back import COLON, has_sign, is_kept_back
-from cockpit.studio.notes.spelling import column_of, without_unseen
+from cockpit.studio.notes.spelling import column_of, with_plain_signs, without_unseen
 from cockpit.studio.notes.vocabulary import BUILT_IN, Labels, Meaning, is_areas_name, says_goal, says_to_get
 from cockpit.studio.values import Value
 
 _LEAD = r"[\W_]*+(?:(?:\d{1,3}|[^\W\d_]{1,2})[.)][\W_]*+)*+(?:\d{1,2}\s++)?+"
 _ONE = r"[^\W\d_]+"
 _AREA = re.compile(
-    rf"{_LEAD}(?P<label>(?P<words>(?:\d(?:st|nd|rd|th|ère|er|ème|e|a|º)\s+)?{_ONE}(?:(?:\s*[&+/,]\s*|[\s'’‐-―-]+){_ONE}){{0,5}})"
+    rf"{_LEAD}(?P<label>(?P<words>(?:\d(?:st|nd|rd|th|ère|er|ème|e|a|º)\s+)?{_ONE}(?:(?:\s*[&+/,]\s*|[\s'-]+){_ONE}){{0,5}})"
     rf"(?P<number>\s*(?:#|№|\bn[or]\.?|n°)?\s*\d{{1,3}}[a-d]?\b)?(?:\s*[(\[][^()\[\]]{{0,60}}[)\]])?)"
-    rf"(?:[\s*_)\]\"”’»]*{COLON}[*_]*|\s+[-–—]+\s)",
+    rf"(?:[\s*_)\]\"'»]*{COLON}[*_]*|\s+-+\s)",
     re.IGNORECASE,
 )
 _SPACES = re.compile(r"\s+")
 # "Hanon 5:", "Mum #2:", and no time of day: "Lesson at 5: bring the stand".
 NUMBER_BEHIND = r"(?:(?<!\bat)(?<!\bby)(?<!\bto)(?<!\bfrom)(?<!\buntil)(?<!\bbefore)(?<!\bafter)(?:\s(?:n[or]\.\s?)?|\s?[#№]\s?)\d{1,3}[a-d]?)"
 _NUMBER = re.compile(rf"{NUMBER_BEHIND}$", re.IGNORECASE)
-_DASHES = frozenset("-–—")
 
 
 class AreaLabel(Value):
@@ -42,11 +41,11 @@ def area_label(typed: str, labels: Labels = BUILT_IN) -> AreaLabel | None:
     if not has_sign(typed):
         return None
     line, columns = without_unseen(typed)
-    label = _AREA.match(line)
+    label = _AREA.match(with_plain_signs(line))
     meaning = labels.meaning(label["words"]) if label else None
     if label is None or meaning is None or line.startswith("//", label.end()):
         return None
-    words = _SPACES.sub(" ", label["label"]).strip()
+    words = _SPACES.sub(" ", line[slice(*label.span("label"))]).strip()
     ends = column_of(columns, label.end(), typed)
     return AreaLabel(meaning=meaning, typed=words, number=label["number"], ends=ends)
 
@@ -56,6 +55,6 @@ def why_no_label(words: str, labels: Labels = BUILT_IN) -> str:
     if words.endswith(":"):
         is_one = labels.meaning(_NUMBER.sub("", words[:-1])) is not None or is_kept_back(words[:-1])
         return "does not begin its line" if is_one else "is no label"
-    if words[0].isalnum() and words[-1] in _DASHES:
+    if words[0].isalnum() and with_plain_signs(words).endswith("-"):
         return "is no label"
     return "has no colon" if words[0].isalnum() else "keeps nothing back"

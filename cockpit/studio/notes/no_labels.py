@@ -9,15 +9,15 @@ from functools import lru_cache
 
 from cockpit.studio.notes.kept_back import COLON, bare_label, speaks_of_next_time
 from cockpit.studio.notes.labels import NUMBER_BEHIND
-from cockpit.studio.notes.spelling import folded, without_unseen
+from cockpit.studio.notes.spelling import folded, with_plain_signs, without_unseen
 
-_LETTERS = r"[^\W\d_]+(?:(?:[\s\u00a0]?[&/+,][\s\u00a0]?|[\s\u00a0'’-])[^\W\d_]+){0,5}"
+_LETTERS = r"[^\W\d_]+(?:(?:[\s\u00a0]?[&/+,][\s\u00a0]?|[\s\u00a0'-])[^\W\d_]+){0,5}"
 _LOOKS = re.compile(
-    rf"(?:^[\W_]*(?:[^\W_]{{1,3}}[.)][\W_]*)?|(?<=[.!?)–—-])\s+(?=[^\W\d_a-z]))(?P<words>{_LETTERS})(?P<number>{NUMBER_BEHIND}?)(?:\s?[(\[][^()\[\]]{{0,60}}[)\]])?"
+    rf"(?:^[\W_]*(?:[^\W_]{{1,3}}[.)][\W_]*)?|(?<=[.!?)-])\s+(?=[^\W\d_a-z]))(?P<words>{_LETTERS})(?P<number>{NUMBER_BEHIND}?)(?:\s?[(\[][^()\[\]]{{0,60}}[)\]])?"
     rf"\.?(?:\s?{COLON}(?=\s|$)|{COLON}(?=[^\W_]))"
 )
 # Behind a sign in the middle of a line a single word is one also in small letters: "Gavotte, mum: she is tired".
-_ASIDE = re.compile(rf"(?:[,;|/(\[]\s*|\s[–—-]+\s+)(?P<words>[^\W\d_]{{2,}})\s?{COLON}(?=\s*[^\W\d])")
+_ASIDE = re.compile(rf"(?:[,;|/(\[]\s*|\s-+\s+)(?P<words>[^\W\d_]{{2,}})\s?{COLON}(?=\s*[^\W\d])")
 # "[P] she is tired": a line that begins with words in brackets.
 _TAG = re.compile(rf"[^\w(\[]*(?P<tag>[(\[](?P<words>{_LETTERS})[)\]])\s*(?=\w)")
 # A label that says who is not to read it may be long: "Not to be sent:", "ne pas dire aux parents :".
@@ -29,10 +29,10 @@ _KEPT = re.compile(
 )
 # Behind a dash the name of somebody, or of money, is a label too: "Mum - owes 40", "Ilse's dad – called".
 _ABOUT = re.compile(
-    r"^[\W_]*(?P<words>(?:[^\W\d_]+(?:['’]s)?\s){0,2}(?:mum|mom|mama|mummy|mommy|mother|mutter|maman|mère|madre|dad|daddy|papa|father|vater|père|"
+    r"^[\W_]*(?P<words>(?:[^\W\d_]+(?:'s)?\s){0,2}(?:mum|mom|mama|mummy|mommy|mother|mutter|maman|mère|madre|dad|daddy|papa|father|vater|père|"
     r"padre|parents?|eltern|padres|grandma|gran|nana|granny|grandpa|oma|opa|abuela|guardian|nanny|step-?(?:mum|mom|dad|mother|father)|"
     r"sister|brother|fees?|invoices?|payments?|paid|unpaid|bill|billing|money|owed|owes|admin|health|me|her|him)"
-    r"\s?[–—-]+)\s",
+    r"\s?-+)\s",
     re.IGNORECASE,
 )
 _BETWEEN_WORDS = re.compile(r"[\s&/+,]+")
@@ -60,17 +60,18 @@ def no_label(typed: str, begins: int, *, is_assigned: bool) -> str | None:
     word = bare_label(typed[begins:], is_assigned=is_assigned)
     if word is not None and not (word == "{" and _THEORY.match(typed, begins)):
         return word
-    line, _ = without_unseen(typed)
+    seen, _ = without_unseen(typed)
+    line = with_plain_signs(seen)
     for found in _LOOKS.finditer(line):
         words = found["words"]
         is_of_music = bool(found["number"]) and is_assigned  # "Piece: Gavotte. Page 5: slowly"
         is_one = _is_short(words) or speaks_of_next_time(words) or _is_forbidding(words)
         if found.start("words") >= begins and not is_of_music and is_one:
-            return f"{words}{found['number']}:"
+            return f"{seen[found.start('words') : found.end('number')]}:"
     if not begins and (about := _ABOUT.match(line)):
-        return about["words"]
+        return seen[slice(*about.span("words"))]
     if not begins and (tag := _TAG.match(line)) and _is_short(tag["words"]):
-        return tag["tag"]
+        return seen[slice(*tag.span("tag"))]
     return f"{aside['words']}:" if (aside := _ASIDE.search(line, begins)) else None
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 from datetime import time
 
+from cockpit.studio.cells import unguarded
 from cockpit.studio.clocks.moments import WEEKDAYS
 from cockpit.studio.clocks.words import clock_time
 from cockpit.studio.errors import BadInput
@@ -38,7 +39,7 @@ from cockpit.studio.roster.values import (
     read_weekday,
     split_weekdays,
 )
-from cockpit.studio.shown import can_be_shown, unguarded
+from cockpit.studio.shown import can_be_shown
 from cockpit.studio.values import replace
 
 FamilyOf = Callable[[RosterRow], str]

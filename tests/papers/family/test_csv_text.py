@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cockpit.papers.family.csv_text import csv_text
-from cockpit.studio.shown import guarded, shown, unguarded
+from cockpit.studio.cells import guarded, unguarded
+from cockpit.studio.shown import shown
 
 # OWASP ASVS 1.2.10 names = + - @ TAB and NUL, other lists made after OWASP's name CR: the union.
 FIRST_CHARACTERS = "=+-@\t\r\x00"
