@@ -34,7 +34,7 @@ _KEYS = (
     "hours", "inquiry", "keep_months", "keys", "labels", "mix", "month_first", "notice_hours", "pacing", "policy", "practice", "promised_lessons", "proposals", "repertoire_gaps", "report_marks", "sending", "signs",
     "teaching", "theme", "wait_minutes", "window_title", "wrap_up_minutes", "year_begins",
 )  # fmt: skip
-_THEME = re.compile(r"""^([ \t]*theme[ \t]*=[ \t]*)(?:"[^"\r\n]*"|'[^'\r\n]*')""", re.MULTILINE)
+_THEME = r"""(?m)^([ \t]*theme[ \t]*=[ \t]*)(?:"[^"\r\n]*"|'[^'\r\n]*')"""  # compiled when she chooses a theme
 _KEY = re.compile(r"\S+")
 _SHORT = re.compile(r"\w+")
 # These are heard in the notes too: a letter of theirs could not be typed any more.
@@ -100,8 +100,8 @@ def with_theme(text: str, name: str) -> str:
     Raises:
         ValueError: where that cannot be said of it, or it is no TOML.
     """
-    text = text if _THEME.search(text) else f'theme = ""\n{text}'
-    changed = _THEME.sub(lambda found: f'{found[1]}"{name}"', text, count=1)
+    text = text if re.search(_THEME, text) else f'theme = ""\n{text}'
+    changed = re.sub(_THEME, lambda found: f'{found[1]}"{name}"', text, count=1)
     before, after = (tomllib.loads(each) for each in (text, changed))
     if after != {**before, "theme": name}:
         raise ValueError(name)

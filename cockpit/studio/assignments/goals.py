@@ -9,12 +9,10 @@ from itertools import islice
 from cockpit.studio.errors import BadInput
 from cockpit.studio.values import Value
 
-_BY = re.compile(
-    r"""(?:^|(?<=[\s,;(]))(?:by|until|till|before|bis(?:\ zum)?|vor\ dem|d['’]ici(?:\ le)?|avant(?:\ le)?|jusqu['’]au|pour\ le
+# Compiled by `re` when a goal is read: few lines are one, and every start would wait for it.
+_BY = r"""(?ix)(?:^|(?<=[\s,;(]))(?:by|until|till|before|bis(?:\ zum)?|vor\ dem|d['’]ici(?:\ le)?|avant(?:\ le)?|jusqu['’]au|pour\ le
     |antes\ del?|hasta(?:\ el)?|para\ el)\s+(?=\S)
-    (?!(?:heart|memory|ear|eye|sight|myself|yourself|himself|herself|themselves|now|then|far)\b)""",
-    re.IGNORECASE | re.VERBOSE,
-)
+    (?!(?:heart|memory|ear|eye|sight|myself|yourself|himself|herself|themselves|now|then|far)\b)"""
 _ENDS = re.compile(r"[,;)]|:(?=\s)")
 _MOST, _LONGEST = 5, 60  # days that are looked at, and signs of one: a line can be a hundred pages
 _TRIMMED = " \t,;.:()–—-"
@@ -73,7 +71,7 @@ def _span_of_day(text: str) -> _Span | None:
 
 def _spans(text: str) -> Iterator[_Span]:
     """What may be a day: behind each `by`, up to the end or to a comma; the last one first, and the longest."""
-    for by in reversed(tuple(_BY.finditer(text))[-_MOST:]):
+    for by in reversed(tuple(re.finditer(_BY, text))[-_MOST:]):
         nearest = islice(_ENDS.finditer(text, by.end(), by.end() + _LONGEST), 2)
         for end in (len(text), *(mark.start() for mark in reversed(tuple(nearest)))):
             if end - by.end() <= _LONGEST:
@@ -95,7 +93,7 @@ def _fault_in(text: str) -> str:
     """Why what may be a day is none; nothing of words that try to name none."""
     from cockpit.studio.typed_times.words import NotUnderstood, read_parts
 
-    *_, tried = ("", *(text[by.end() : by.end() + _LONGEST] for by in _BY.finditer(text)))
+    *_, tried = ("", *(text[by.end() : by.end() + _LONGEST] for by in re.finditer(_BY, text)))
     if not tried:
         return ""
     try:

@@ -113,12 +113,9 @@ _HANGING = " \t([{\"'“‘«-–—·•*_"
 # Every break that an editor shows as one: a private line must not hide behind a pasted carriage return.
 _BREAKS = re.compile("\r\n|[\n\r\x0b\x0c\x1c-\x1e\x85\u2028\u2029]")
 # What parts the things of a line, and what keeps a comma from doing so; a bracket that is never closed keeps all behind it.
-# All of it has a bound, or a line of a hundred pages would take its length squared.
-_PIECES = re.compile(
-    r"""[A-Za-z]{2,8}://\S*[^\s,;] | \w+ | \((?:[^()]|\([^()]*\))*\) | \[[^\[\]]*\] | \{[^{}]*\} | [(\[].*
-    | (?<![^\s(])"[^"]{0,200}" | “[^”]{0,200}” | „[^“”]{0,200}[“”] | «[^»]{0,200}» | (?<=\d),(?=\d) | (?P<parts>[,;]) | .""",
-    re.VERBOSE | re.DOTALL,
-)
+# All of it has a bound, or a line of a hundred pages would take its length squared. Compiled by `re` at the first such line.
+_PIECES = r"""(?xs)[A-Za-z]{2,8}://\S*[^\s,;] | \w+ | \((?:[^()]|\([^()]*\))*\) | \[[^\[\]]*\] | \{[^{}]*\} | [(\[].*
+    | (?<![^\s(])"[^"]{0,200}" | “[^”]{0,200}” | „[^“”]{0,200}[“”] | «[^»]{0,200}» | (?<=\d),(?=\d) | (?P<parts>[,;]) | ."""
 _AND = re.compile(r"^(?:and|und|et|y|&|\+)\s+(?=\S)")
 
 
@@ -306,7 +303,7 @@ def things_of(line: NoteLine) -> tuple[NoteLine, ...]:
 
 def _things_in(text: str) -> list[str]:
     things = [""]
-    for piece in _PIECES.finditer(text):
+    for piece in re.finditer(_PIECES, text):
         if piece["parts"]:
             things.append("")
         else:
