@@ -200,6 +200,7 @@ def _prepare(studio: Studio, tell: Callable[[str], None]) -> None:
     import cockpit.screens.help.help
     import cockpit.screens.typed_times.line
     import cockpit.studio.assignments.unread
+    import cockpit.studio.notes.no_labels
     import cockpit.studio.practice.lesson_plan
     import cockpit.studio.practice.notices  # noqa: F401 for its being loaded
 
