@@ -289,6 +289,7 @@ class CockpitApp(App[None]):
     def _painted(self) -> None:
         """Begins what the first screen does not wait for, on a slow computer either."""
         self.stylesheet.add_source(STYLES_OVER_DAY, read_from=("styles.py", "STYLES_OVER_DAY"))
+        self.stylesheet.parse()  # now, and not at the key that opens the first of them
         if len(self.screen_stack) > 1:  # a key came before
             self.refresh_css(animate=False)
         self.set_timer(_QUIET, settle)
