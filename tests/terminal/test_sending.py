@@ -102,7 +102,7 @@ def test_after_the_finish_key_each_guardian_has_the_notes_and_nothing_else(tmp_p
         with RealTerminal("--folder", str(tmp_path), HOME=str(tmp_path)) as terminal:
             finish_a_lesson(terminal, "Nora", "Scales: D major\rPrivate: quokka")
             server.await_step("QUIT", 2)
-            terminal.wait_for("1 of 1 taught")
+            terminal.wait_for(" 1 of ")  # of those of the day: on a Tuesday there are others
             terminal.key("ctrl+q")
             assert terminal.ended() == 0
         assert [mail.to for mail in server.messages] == [("a@bellweather.example",), ("b@bellweather.example",)]
@@ -247,7 +247,7 @@ def test_a_server_that_never_answers_does_not_keep_the_cockpit_open(tmp_path, st
             finish_a_lesson(terminal, "Nora", "Scales: D major")
             if wait_seconds == 0:
                 server.await_step(step)
-            terminal.wait_for("in the outbox" if wait_seconds else "1 of 1 taught")
+            terminal.wait_for("in the outbox" if wait_seconds else " 1 of ")
             terminal.key("ctrl+q")
             terminal.wait_for(said)
             assert terminal.ended() == 0
