@@ -116,7 +116,7 @@ _EVERYDAY = frozenset((
 ))  # fmt: skip
 # Signs that many put before what is nobody else's; a dash, a star, a dot or a number begins a list.
 _ASIDE_SIGN = re.compile(
-    r"(?:^\s*|(?<=\s)(?=//|/\*|<!))(?P<sign>/{2,}|/\*+|<!-*|>{2,}|<+(?![\d-])|\({2,}|\[{2,}|[{~^]+(?!\s?\d)|#+(?!\s?\d)|[%;|@$\\!?§]+|[🔒🔐🤫🤐🙊]+)"
+    r"(?:^\s*|(?<=\s)(?=//|/\*|<!))(?P<sign>/{2,}|/\*+|<!-*|>{2,}|<+(?![\d-])|\({2,}|\[{2,}|[{~^]+(?!\s?\d)|#+(?!\s?\d)|[%;|@$\\!?§]+|🔒+)"
     r"(?=[\s\w:])"
 )
 # Short forms, and words that English has in no other sense, at the beginning of a line: "nt coda", "intern sie hat geweint".
@@ -199,7 +199,7 @@ def bare_label(typed: str, *, is_assigned: bool = False) -> str | None:
     seen, _ = without_unseen(typed)
     line = with_plain_signs(seen)
     if sign := _ASIDE_SIGN.search(line, 1 if is_assigned else 0):
-        return sign["sign"]
+        return seen[slice(*sign.span("sign"))]
     standing = (found["word"] for found in _STANDING_OUT.finditer(line) if _is_leading(found["word"]))
     if (short := _short_form(line)) is not None:
         return seen[slice(*short)]

@@ -12,7 +12,7 @@ _RANGES = (
     (0xE0000, 0xE0FFF),
 )  # fmt: skip
 _UNSEEN = frozenset(chain.from_iterable(map(chr, range(first, last + 1)) for first, last in _RANGES))
-_PLAIN_SIGNS = str.maketrans("：﹕∶︓꞉ː‐‑‒–—―−’“”", ":" * 6 + "-" * 7 + "'" + '"' * 2)
+_PLAIN_SIGNS = str.maketrans("：﹕∶︓꞉ː‐‑‒–—―−’“”🔐🤫🤐🙊", ":" * 6 + "-" * 7 + "'" + '"' * 2 + "🔒" * 4)
 # Letters that are no other one with an accent.
 _SPELLED = str.maketrans({"ı": "i", "œ": "oe", "Œ": "oe", "æ": "ae", "Æ": "ae", "ø": "o", "Ø": "o"})
 
@@ -71,7 +71,7 @@ def without_unseen(typed: str) -> tuple[str, list[int] | None]:
 
 
 def with_plain_signs(line: str) -> str:
-    """A line with the plain colon, dash, or quote in the place of each other one; every sign keeps its column."""
+    """A line with the plain colon, dash, quote, or lock in the place of each other one; every sign keeps its column."""
     return line if line.isascii() else line.translate(_PLAIN_SIGNS)
 
 
