@@ -18,7 +18,9 @@ _NO_WEEKDAY = "".join(rf"(?<!\b{name},)" for day in WEEKDAYS for name in (day.ca
 BETWEEN_PARTS = rf"(?i:,(?!{_YEAR})(?:(?!{_MONTH_AND_DAY})|{_NO_WEEKDAY})|;)"
 """What stands between two parts; the commas within a date belong to it: `Mon, March 1, 2027`."""
 # A web address goes on to a blank or a quote, and a comma at its end is not its own.
-_IN_PART = rf'(?:https?://[^\s"]*[^\s",;]|(?!{BETWEEN_PARTS})[^"])*'
+# Each sign can be read in one way alone, or a hundred addresses before an open quote would be tried in all ways.
+_WEB = r'https?://[^\s"]*[^\s",;]'
+_IN_PART = rf'(?:(?>{_WEB})|(?!{BETWEEN_PARTS}|{_WEB})[^"])*'
 _PART = re.compile(rf'\s*("[^"]*"|{_IN_PART}(?:"[^"]*"{_IN_PART})*)\s*(?:{BETWEEN_PARTS}|$)')
 _IN_ADDRESS = r"[^\s@,;:<>()\[\]\\\"\x00-\x1f\x7f-\x9f]"
 _ADDRESS = re.compile(rf"(?:e-?mail:? )?<?({_IN_ADDRESS}+@{_IN_ADDRESS}+\.{_IN_ADDRESS}+)>?", re.IGNORECASE)

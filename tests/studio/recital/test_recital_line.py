@@ -83,3 +83,8 @@ def test_a_new_day_keeps_the_time_and_a_new_time_the_day():
 def test_what_cannot_be_is_told_with_what_would_work(line, said):
     with pytest.raises(BadInput, match=said):
         READER.read_new(line, FRESH)
+
+
+def test_a_line_full_of_addresses_before_an_open_quote_is_refused_at_once():
+    with pytest.raises(BadInput, match="a quote without its end"):
+        READER.read_new("x, " + "https://" * 120 + '"', FRESH)
