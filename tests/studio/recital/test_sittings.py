@@ -155,7 +155,7 @@ def test_starts_are_parted_where_a_clock_that_is_turned_back_shows_a_time_before
     assert (whole.starts.first, whole.starts.last) == (utc(4, 14, 15), utc(5, 1, 15))
 
 
-@examples(25, long=400)
+@examples(25, long=200)
 @given(
     st.sampled_from(DAYS), st.sampled_from(ODD), st.lists(st.sampled_from(ODD), max_size=4), st.integers(1, 180),
     st.integers(0, 9), st.integers(15, 24),
@@ -188,7 +188,7 @@ SETS = [frozenset(map(FamilyId, each)) for size in range(7) for each in combinat
 suits = st.lists(st.sampled_from(SETS), max_size=7)
 
 
-@examples(100, long=2000)
+@examples(100, long=800)
 @given(suits)
 def test_no_fewer_sittings_reach_as_many_families(suited):
     everybody = frozenset().union(*suited)
