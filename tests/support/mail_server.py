@@ -150,6 +150,8 @@ class MailServer:
 class _Line(SMTP):
     """One client's line."""
 
+    _to: str | None = None  # whom the mail is for, from RCPT on
+
     def __init__(self, server: MailServer) -> None:
         self.server = server
         starttls = None if server._is_tls_at_once else server._tls
@@ -203,14 +205,14 @@ class _Line(SMTP):
             await super().smtp_MAIL(arg)
 
     async def smtp_RCPT(self, arg: str | None) -> None:
-        to = (arg or "").partition("<")[2].partition(">")[0]
-        if not await self._meets("RCPT", to):
+        self._to = (arg or "").partition("<")[2].partition(">")[0]
+        if not await self._meets("RCPT"):
             await super().smtp_RCPT(arg)
 
     async def smtp_DATA(self, arg: str) -> None:
         if await self._meets("DATA"):
             return
-        if any(fault.fits("body", None) for fault in self.server._faults):
+        if any(fault.fits("body", self._to) for fault in self.server._faults):
             await self.push("354 Go on")
             await self._reader.readline()
             await self._meets("body")
@@ -242,9 +244,9 @@ class _Line(SMTP):
         known = (self.server.logins or {}).get(data.login.decode())
         return AuthResult(success=known == data.password.decode(), handled=False, auth_data=data)
 
-    async def _meets(self, step: str, to: str | None = None) -> bool:
+    async def _meets(self, step: str) -> bool:
         """Whether the answer at a step was another than the usual one."""
-        fault = self.server._fault(step, to)
+        fault = self.server._fault(step, self._to)
         if fault is None:
             return False
         if fault.answer is None:
