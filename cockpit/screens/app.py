@@ -26,7 +26,6 @@ from cockpit.screens.textual_parts.fast_compositor import FastScreen
 from cockpit.screens.textual_parts.input_order import InputOrder
 from cockpit.screens.textual_parts.notice import Notice
 from cockpit.screens.textual_parts.pasting import read_pastes_whole
-from cockpit.screens.textual_parts.quick_style_sheet import QuickStyleSheet
 from cockpit.screens.textual_parts.thin_scrollbar import draw_scrollbars_thin
 from cockpit.settings.settings import Settings
 from cockpit.studio.errors import CockpitError
@@ -79,7 +78,7 @@ class CockpitApp(App[None]):
         name = settings.theme if settings.theme in opening.looks else next(iter(opening.looks))
         # Not as a theme is changed: Textual would read the whole style sheet in its own colors, and then again in ours.
         self.set_reactive(App.theme, name)
-        self.stylesheet = QuickStyleSheet(variables=self.get_css_variables())
+        self.stylesheet.set_variables(self.get_css_variables())
         if settings.signs == "ascii":
             from cockpit.screens.look.ascii_signs import AsciiSigns  # for the few terminals that need it
 
