@@ -8,6 +8,8 @@ import re
 from collections.abc import Iterator
 
 from cockpit.studio.notes.spelling import (
+    OTHER_COLONS,
+    OTHER_DASHES,
     column_of,
     folded,
     is_within_one_edit,
@@ -17,7 +19,7 @@ from cockpit.studio.notes.spelling import (
 )
 from cockpit.studio.values import Value
 
-COLONS = frozenset(":：﹕∶︓꞉ː")
+COLONS = frozenset(f":{OTHER_COLONS}")
 # All patterns here are for lines `with_plain_signs`. In "lessons at 5:30" a colon is a time's.
 COLON = r"(?:(?<!\d):|:(?!\d))"
 _ASIDE = r"(?:\s*[(\[][^()\[\]]*[)\]])?"  # Private (to her mother):
@@ -38,7 +40,7 @@ _OWED = re.compile(rf"{_NUMBERED}(?P<words>[^\W_]+(?:[\s_-]+up\b|-dos?\b)?)", re
 # "F.U. call mum", "n. t. coda": letters with dots, at the beginning of a line.
 _DOTTED = re.compile(r"[\W\d_]*+(?:\d{1,3}[.)][\W_]*+)?(?P<words>(?:[^\W\d_]\.\s?){2,4})(?=\s|\w|$)")
 _WORD = re.compile(r"[^\W_]+")
-_SIGNS = COLONS | frozenset("-–—‐‑‒―−)]")
+_SIGNS = COLONS | frozenset(f"-{OTHER_DASHES})]")
 
 # Common practice, no source: what teachers write before a word that is not the family's.
 _PRIVATE = """
@@ -214,7 +216,7 @@ def bare_label(typed: str, *, is_assigned: bool = False) -> str | None:
         stands_out, is_spoken_of = first.start() in standing_out, at > 0 and plain[at - 1] in _SPEAKS_OF_IT
         for last in range(min(at + _MOST_WORDS, len(every) - 1), at - 1, -1):
             words, ends = "".join(plain[at : last + 1]), every[last].end()
-            is_colon_behind = line[ends:].lstrip()[:1] in COLONS  # "mm. 1-8 in private: she cried"
+            is_colon_behind = line[ends:].lstrip()[:1] == ":"  # "mm. 1-8 in private: she cried"
             is_private_word = words in _ANYWHERE or (at == last and _is_formed_anew(words))
             is_private = is_private_word and (stands_out or is_colon_behind or not is_spoken_of)
             is_owed = words in _KNOWN and is_colon_behind and not is_spoken_of  # "pp. 2-3 todo: call"
@@ -368,7 +370,7 @@ def _is_label(name: str, before: str, words: str, sign: str, rest: str) -> bool:
     """Whether a label behind some words of its line is one, and not a sentence that speaks of the next time."""
     stands_apart = _stands_apart(before)
     is_everyday = folded(words) in _EVERYDAY
-    if COLONS.isdisjoint(sign):  # "Lovely week - Private - she cried", "Lovely week (private) she cried"
+    if ":" not in sign:  # "Lovely week - Private - she cried", "Lovely week (private) she cried"
         is_closed = (
             name == "PRIVATE" and before[-1:] in {"(", "["} if sign in {")", "]"} else stands_apart and before != ""
         )

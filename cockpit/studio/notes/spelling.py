@@ -12,7 +12,12 @@ _RANGES = (
     (0xE0000, 0xE0FFF),
 )  # fmt: skip
 _UNSEEN = frozenset(chain.from_iterable(map(chr, range(first, last + 1)) for first, last in _RANGES))
-_PLAIN_SIGNS = str.maketrans("：﹕∶︓꞉ː‐‑‒–—―−’“”🔐🤫🤐🙊", ":" * 6 + "-" * 7 + "'" + '"' * 2 + "🔒" * 4)
+OTHER_COLONS, OTHER_DASHES = "：﹕∶︓꞉ː", "‐‑‒–—―−"
+_PLAIN_SIGNS = {
+    ord(other): plain
+    for others, plain in ((OTHER_COLONS, ":"), (OTHER_DASHES, "-"), ("’", "'"), ("“”", '"'), ("🔐🤫🤐🙊", "🔒"))
+    for other in others
+}
 # Letters that are no other one with an accent.
 _SPELLED = str.maketrans({"ı": "i", "œ": "oe", "Œ": "oe", "æ": "ae", "Æ": "ae", "ø": "o", "Ø": "o"})
 
