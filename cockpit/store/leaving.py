@@ -15,6 +15,7 @@ from cockpit.store.line_index import delete_index
 from cockpit.store.schema import NAME, VERSION, migrate, version_of
 from cockpit.store.tables import LISTED, TABLES, Cell, has_table, listed, table_of, text_of
 from cockpit.store.writing import transaction
+from cockpit.studio.changes.recital import papers_of
 from cockpit.studio.errors import CockpitError, NotSaved, Refused, StudioBusy, StudioDamaged, StudioTooNew
 from cockpit.studio.inquiries.inquiry import Inquiry
 from cockpit.studio.leaving.family_record import accepted_of, titles_of
@@ -287,17 +288,17 @@ def _naming(
         NamingPaper(id=OutgoingId(number), about=about, is_open=fate not in {"sent", "withdrawn"})
         for number, about, paper, fate, title, text in connection.execute(query, (listed(_TO_MANY),))
         if number not in theirs
-        and ((paper == Paper.PROGRAM and about.split("-")[1] in played) or is_named(told, f"{title}\n{text}"))
+        and ((paper == Paper.PROGRAM and about.startswith(played)) or is_named(told, f"{title}\n{text}"))
     )
 
 
-def _played(connection: sqlite3.Connection, students: Collection[Cell]) -> tuple[frozenset[str], frozenset[str]]:
-    """The recitals that students play in, by their ids, and how they are shown in them."""
+def _played(connection: sqlite3.Connection, students: Collection[Cell]) -> tuple[tuple[str, ...], frozenset[str]]:
+    """Finds the recitals in which students play: how the papers of each begin, and how the students are shown in them."""
     if not has_table(connection, "recital_item"):
-        return frozenset(), frozenset()
+        return (), frozenset()
     query = f"SELECT recital_id, shown_as FROM recital_item WHERE student_id IN {LISTED}"  # noqa: S608 names of ours
     rows = connection.execute(query, (listed(students),)).fetchall()
-    return frozenset(str(number) for number, _ in rows), frozenset(name_key(shown) for _, shown in rows if shown)
+    return tuple(papers_of(number) for number, _ in rows), frozenset(name_key(shown) for _, shown in rows if shown)
 
 
 def _words_there(

@@ -11,7 +11,7 @@ from cockpit.desk.ports import Clock, Folder, PostPrinter, Reading
 from cockpit.desk.post.previewing import Preview, Previewing
 from cockpit.desk.recital.recitals import Recitals
 from cockpit.desk.steps import Steps
-from cockpit.studio.changes.recital import RecitalId
+from cockpit.studio.changes.recital import RecitalId, papers_of
 from cockpit.studio.changes.records import Edit
 from cockpit.studio.clocks.words import counted, listed
 from cockpit.studio.day.posting import (
@@ -106,10 +106,7 @@ class RecitalPapers:
             NotFound: the recital is not there any more.
             Refused: it is a rehearsal.
         """
-        making = self._making(recital_id)
-        return PapersView(
-            program=making.program, families=tuple(self._papers_for(making, each) for each in making.program.families)
-        )
+        return self._view(self._making(recital_id))
 
     def made(self, recital_id: RecitalId, family_id: FamilyId) -> tuple[Outgoing, ...]:
         """What would go to each place of a family, as the version that follows what is there.
@@ -140,7 +137,8 @@ class RecitalPapers:
             NotSaved: nothing is in the outbox.
             Refused: there is nobody to whom they would go, or this is a rehearsal.
         """
-        making, view = self._making(recital_id), self.view(recital_id)
+        making = self._making(recital_id)
+        view = self._view(making)
         made = [(each, self._edits(making, each, frozenset(again))) for each in view.families]
         going = [each for each, edits in made if edits]
         if not going:
@@ -209,6 +207,10 @@ class RecitalPapers:
             earlier.setdefault(each.about, []).append(each)
         return _Making(program=program, names=names, earlier=earlier)
 
+    def _view(self, making: "_Making") -> PapersView:
+        families = tuple(self._papers_for(making, each) for each in making.program.families)
+        return PapersView(program=making.program, families=families)
+
     def _papers_for(self, making: "_Making", family: Family) -> PapersFor:
         """What there is to do for a family; its papers are made where earlier ones are to be compared with them."""
         letter = cache(lambda: self._letter(making, family))
@@ -270,7 +272,7 @@ def _why_none(view: PapersView) -> str:
 
 def _about(program: RecitalProgram, family: Family) -> str:
     """What all versions of a family's papers are about: two families can have one address."""
-    return f"recital-{program.recital.id}-{family.id}"
+    return f"{papers_of(program.recital.id)}{family.id}"
 
 
 def _paper_at(place: Destination, earlier: Sequence[Outgoing], letter: Callable[[], Letter]) -> PaperAt:

@@ -13,6 +13,11 @@ RecitalItemId = NewType("RecitalItemId", int)
 _CHANGEOVER = 60
 
 
+def papers_of(recital_id: RecitalId) -> str:
+    """How the `about` of every paper of a recital in the outbox begins; the id of the family follows."""
+    return f"recital-{recital_id}-"
+
+
 class PinnedTo(StrEnum):
     """Where an item of a recital has to be, whatever the order."""
 
