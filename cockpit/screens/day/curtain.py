@@ -114,7 +114,7 @@ def curtain_view(
     commands: Mapping[str, Command] = BY_ID,
 ) -> CurtainView:
     """What the curtain may know of the running lesson at a moment (UTC), of its board, and of its keys, which may be her own."""
-    lifts = key_name(next(iter(commands[SHOW_CURTAIN].keys), WITHOUT_A_KEY))
+    lifts = lifting_key(commands)
     if running is None:
         return CurtainView(lifts=lifts, says=says)
     left = running.lesson.ends_at - now
@@ -133,6 +133,11 @@ def curtain_view(
         family_lines=look.family_lines,
         board_keys=_board_keys(commands, look) if look.board is not None else (),
     )
+
+
+def lifting_key(commands: Mapping[str, Command]) -> str:
+    """The key that lifts the curtain, as it is printed."""
+    return key_name(next(iter(commands[SHOW_CURTAIN].keys), WITHOUT_A_KEY))
 
 
 def _board_keys(commands: Mapping[str, Command], look: BoardLook) -> tuple[BoardKey, ...]:
@@ -341,7 +346,6 @@ class Curtain(Widget):
         self._desk = desk
         self._has_clock = settings.curtain_clock
         self._commands = commands
-        self._keys = commands[SHOW_CURTAIN].keys
         self._says = ""
         self._chosen = chosen
         self._shows_family_lines = False
@@ -402,7 +406,7 @@ class Curtain(Widget):
         board, running = self._desk.board, self._desk.day.running
         played = played_on_curtain(self._desk.recitals().reading.live_program(), running)
         if played is not None:
-            return CurtainView(lifts=key_name(next(iter(self._keys), WITHOUT_A_KEY)), says=self._says, played=played)
+            return CurtainView(lifts=lifting_key(self._commands), says=self._says, played=played)
         lines = board.family_lines() if self._shows_family_lines else None
         return curtain_view(
             running,
@@ -457,7 +461,6 @@ class CurtainScreen(FastScreen[None]):
         self._desk = desk
         self._commands = commands
         self._keep = keep
-        self._keys = commands[SHOW_CURTAIN].keys
         self._lesson_id = draft.lesson_id if draft is not None else None
         self._curtain = Curtain(desk, settings, commands, draft.chosen if draft is not None else "")
         self._line = Field(draft.typed if draft is not None else "", id="board-line", select_on_focus=False)
@@ -540,7 +543,7 @@ class CurtainScreen(FastScreen[None]):
 
     async def on_key(self, event: events.Key) -> None:
         """Lifts where her own keys leave the command none."""
-        if not self._keys and event.key == WITHOUT_A_KEY:
+        if not self._commands[SHOW_CURTAIN].keys and event.key == WITHOUT_A_KEY:
             await self.app.run_action("app.show_curtain")
 
     def _attempt(self, step: Callable[[], object]) -> None:

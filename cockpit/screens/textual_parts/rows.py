@@ -84,9 +84,10 @@ class Rows(OptionList):
         above = self.options[: self.highlighted] if is_here else []
         here = max((place for place, option in enumerate(above) if isinstance(option, GroupHeading)), default=None)
         before, self._group_at = self._group_at, here
-        for place in {before, here} if before != here else set[int | None]():
-            option = self.options[place] if place is not None else None
-            if place is not None and isinstance(option, GroupHeading):
+        if before == here:
+            return
+        for place in (before, here):
+            if place is not None and isinstance(option := self.options[place], GroupHeading):
                 self.replace_option_prompt_at_index(place, option.drawn(has_keys=place == here))
 
     def scroll_to_highlight(self, top: bool = False) -> None:  # noqa: FBT001, FBT002 as there
