@@ -51,7 +51,7 @@ class _Parser(argparse.ArgumentParser):
 
 
 def _asked(arguments: Sequence[str]) -> argparse.Namespace:
-    """What a command line asks for; the parser of all commands, 6 ms, is not made for one that has none."""
+    """Parses a command line. One without a command does not wait 6 ms for the parser of all commands."""
     opening = _Parser(add_help=False, exit_on_error=False)
     opening.set_defaults(command=None)
     _add_opening(opening)

@@ -259,7 +259,7 @@ class CockpitApp(App[None]):
         self.look_ahead()
 
     def _day_again(self) -> None:
-        """Shows the lesson that is open now, and the screen over it as things are: a lesson may have been moved to another day."""
+        """Reads the day and the screen over it again: a lesson may have been moved to another day."""
         if self.day is not None:
             self.day.step(lambda: None)
         self.look_ahead()

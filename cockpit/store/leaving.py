@@ -52,13 +52,13 @@ class FamilyRows:
             raise StudioBusy(f"Another program is using {self._path}. Close that program and try again.")
 
     def naming(self, family_id: FamilyId, words: Iterable[str] = ()) -> tuple[NamingPaper, ...]:
-        """What is in the outbox for others and names a family, which one of the words tells."""
+        """Finds programs and letters in the outbox that are for others and name a family by one of the words."""
         with translated_errors(self._path):
             leaving = _ids(self._connection, "student", "family_id", [family_id])
             return _naming(self._connection, [family_id], leaving, words)
 
     def delete(self, family_id: FamilyId, words: Iterable[str] = ()) -> None:
-        """Deletes a family with all that hangs on it, in one transaction, and the index of all notes; one of the words tells it.
+        """Deletes a family with all that hangs on it, in one transaction, and the index of all notes. Papers for others that have one of the words lose theirs.
 
         Raises:
             NotSaved: nothing was deleted.
@@ -277,7 +277,7 @@ def _delete_people(
 def _naming(
     connection: sqlite3.Connection, gone: Collection[FamilyId], leaving: Collection[Cell], words: Iterable[str]
 ) -> tuple[NamingPaper, ...]:
-    """What went to many, or is to, and is for others: the programs of recitals that students play in, and what names them."""
+    """Finds the papers to many for other families that name those who leave: programs of recitals they play in, and texts with one of the words."""
     if not has_table(connection, "guardian"):  # of a form in which nothing went to many yet
         return ()
     played, shown = _played(connection, leaving)
@@ -304,7 +304,7 @@ def _played(connection: sqlite3.Connection, students: Collection[Cell]) -> tuple
 def _words_there(
     connection: sqlite3.Connection, gone: Collection[FamilyId], leaving: Collection[Cell], shown: Iterable[str]
 ) -> set[str]:
-    """What those who leave are called in a database, which may be an old one; what others there are called, does not count."""
+    """Collects the names and addresses of those who leave from a database, which may be an old one. Names that others have too are left out."""
     families, students = _people(connection)
     guardians = [
         Guardian(id=GuardianId(number), family_id=FamilyId(home), name=name, email=email, phone=phone)
@@ -324,7 +324,7 @@ def _words_there(
 
 
 def _empty(connection: sqlite3.Connection, papers: Iterable[NamingPaper]) -> None:
-    """Deletes the words of papers; that they went is kept, and what has not gone is withdrawn."""
+    """Deletes the words of papers. The record that they were sent stays; what was not sent is withdrawn."""
     query = """UPDATE outgoing SET title = '', text = '', page = '', next_lesson = NULL, reason = ?,
         settled_at = coalesce(settled_at, queued_at), fate = iif(fate = 'sent', fate, 'withdrawn') WHERE id = ?"""
     for each in papers:  # where there are none there may be no such table

@@ -211,7 +211,7 @@ def listed(values: Iterable[Cell]) -> str:
 
 
 def text_cell(text: str) -> str:
-    """A text as SQLite can hold it: half of a pair of surrogates, which no UTF-8 has, becomes U+FFFD."""
+    """Makes a text storable in SQLite: each lone surrogate, which UTF-8 cannot encode, becomes U+FFFD."""
     return text if text.isascii() else _HALF_A_PAIR.sub("\ufffd", text)
 
 

@@ -38,7 +38,7 @@ def exceptions(found: Readiness, today: date) -> Iterable[str]:
 
 
 def worst_answer(found: Readiness, today: date) -> NotedAnswer | None:
-    """The exceptions in one answer: no, where one is said not to be so; not said, where there are others; None where there are none."""
+    """Sums up the exceptions: NO if anything is said not to be ready, NOT_SAID if anything else is open, None if there are no exceptions."""
     said_no = any(each.answer is NotedAnswer.NO for each in found.noted if each.what not in _ELSEWHERE)
     return NotedAnswer.NO if said_no else NotedAnswer.NOT_SAID if [*exceptions(found, today)] else None
 

@@ -148,7 +148,7 @@ def _against_whole(trouble: RecitalTrouble, home: TeacherClock) -> str | None:
 
 
 def _turned(turn: ClockTurn, home: TeacherClock) -> str:
-    """What a clock change does to the start; which of two moments it is, is by RFC 5545 3.3.5."""
+    """Says what a clock change does to the start. RFC 5545 3.3.5 decides which of two moments it is."""
     place, at = city(turn.zone), clock_time(turn.local, home.hours)
     on = short_date((turn.typed or turn.local).date())
     match turn.hour:

@@ -69,11 +69,11 @@ class BoardDesk:
         return self._printer.family_lines(notes, self._language(running), self._theory(running))
 
     def answer_rows(self, booking: ScheduledLesson, answer: "Answer") -> tuple[str, ...]:
-        """An answer in the rows in which a lesson's family reads it, in its language."""
+        """Says an answer in rows, in the language of the lesson's family."""
         return self._printer.theory_rows(answer, self._language(booking))
 
     def prepare_answers(self, booking: ScheduledLesson) -> None:
-        """Loads the patterns and the phrases of a family's language, 40 ms that the first brace need not wait for; on any thread."""
+        """Loads theory and the phrases of the family's language ahead of the first brace, which would wait 40 ms. Any thread may call it."""
         from cockpit.studio.theory.reading import answer_to
 
         if (answer := answer_to("D major")) is not None:

@@ -410,7 +410,7 @@ def _sends(guardian: Guardian, ways: Sequence[Channel], noted: LetterGuardian | 
 
 
 def _copies_of(letter: FamilyLetter, guardian: Guardian, out: Iterable[Outgoing]) -> list[Outgoing]:
-    """A guardian's copies of a letter: those at the own address; where there are none, what she is to copy for the family."""
+    """Finds a guardian's copies of a letter: those sent to the guardian's address or, without any, those that the teacher copies for the family."""
     theirs = [each for each in out if each.about == about_of(letter.id, guardian.family_id)]
     return [each for each in theirs if each.address and each.address == guardian.email] or [
         each for each in theirs if not each.address
@@ -418,7 +418,7 @@ def _copies_of(letter: FamilyLetter, guardian: Guardian, out: Iterable[Outgoing]
 
 
 def _is_stopped(copies: Sequence[Outgoing]) -> bool:
-    """Whether nobody is reached by copies once those that wait are withdrawn; of some that were withdrawn before, nothing is said."""
+    """Whether withdrawing what still waits leaves a guardian with no copy. False where nothing waits."""
     fates = {each.fate for each in copies}
     return bool(fates & _NOT_GONE) and fates <= {*_NOT_GONE, DeliveryStatus.WITHDRAWN}
 

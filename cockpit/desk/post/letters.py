@@ -47,7 +47,7 @@ class Letters:
         return self._printer.reply(inquiry, text)
 
     def edits(self, letters: Iterable[Letter], new_id: Callable[[], int], about: str = "") -> tuple[Edit, ...]:
-        """What puts letters into the outbox, where they wait as long as notes do, so that she can take them back.
+        """Makes the edits that put letters into the outbox. Letters wait there as long as notes, so that the teacher can take them back.
 
         In a rehearsal they are withdrawn from the first, or they would go when this copy of the studio is opened without --at.
         """

@@ -226,20 +226,20 @@ class RecitalLines:
         items: Iterable[RecitalItem],
         kinds: Iterable[AgainstRecital],
     ) -> Proposal:
-        """A proposal with what of some kinds would stand against a recital after a change, and does not before it."""
+        """Adds to a proposal the troubles of some kinds that a change of a recital would bring."""
         before, after = (self._troubles(each, items, kinds) for each in change)
         return replace(proposal, troubles=(*proposal.troubles, *(each for each in after if each not in before)))
 
     def _troubles(
         self, recital: Recital, items: Iterable[RecitalItem], kinds: Iterable[AgainstRecital]
     ) -> tuple[str, ...]:
-        """What of some kinds would stand against a recital with some items, in sentences."""
+        """Says the troubles of some kinds that a recital with these items has, each in a sentence."""
         told, home = {*kinds}, self._preferences.home
         found = [each for each in self._recitals.program_with(recital, items).troubles if each.kind in told]
         return tuple(dict.fromkeys(trouble_words(each, home) for each in found))
 
     def _unnamed(self, called: str, item: RecitalItem) -> Iterable[str]:
-        """That the name which is shown is not permitted: she decides what is shown, and sees what was said."""
+        """Tells the teacher that nobody has permitted the name she shows. She may show it all the same."""
         noted = self._recitals.readiness(item).noted if item.shown_as is not None else ()
         for each in noted:
             if each.what is Ready.NAMED and each.answer is not NotedAnswer.YES:
@@ -286,7 +286,7 @@ class RecitalLines:
         return Proposal(understood=understood, edits=edits, said=said, troubles=troubles)
 
     def _joined(self, said: ItemSaid, item: RecitalItem, items: Iterable[RecitalItem]) -> list[RecitalItem]:
-        """The items of other students who play along; none of those who do already."""
+        """Makes the items of students who join a number. Those who are in it already get none."""
         recital = self._recitals.recital(item.recital_id)
         there = {each.student_id for each in items if each.position == item.position}
         fresh = [

@@ -46,7 +46,7 @@ class Standing(StrEnum):
 
 
 class PaperAt(Value):
-    """What one place of a family has of the papers of a recital; without an address she is to copy them, or they are refused.
+    """Whether a recital's papers are at one place of a family. Without an address, the teacher copies them or the outbox refuses them.
 
     `fate` is what became of what is there; None where nothing is.
     """
@@ -109,7 +109,7 @@ class RecitalPapers:
         return self._view(self._making(recital_id))
 
     def made(self, recital_id: RecitalId, family_id: FamilyId) -> tuple[Outgoing, ...]:
-        """What would go to each place of a family, as the version that follows what is there.
+        """Makes a family's papers, one for each place, each as the next version of what is there.
 
         Raises:
             NotFound: the family has nobody in the recital any more.
@@ -212,7 +212,7 @@ class RecitalPapers:
         return PapersView(program=making.program, families=families)
 
     def _papers_for(self, making: "_Making", family: Family) -> PapersFor:
-        """What there is to do for a family; its papers are made where earlier ones are to be compared with them."""
+        """Says what a family still needs. Makes its papers only to compare them with earlier ones."""
         letter = cache(lambda: self._letter(making, family))
         earlier = making.earlier_of(family)
         students = dict.fromkeys(
@@ -232,7 +232,7 @@ class RecitalPapers:
         return family_program(making.program, family, goals, strangers_to(family, making.names))
 
     def _places(self, family: Family) -> Sequence[Destination]:
-        """Where the papers of a family go; to be copied, where its ways go to no address."""
+        """Lists the places where a family's papers go. The teacher copies them where the family has no way to an address."""
         places = destinations(ways_of(family, self._preferences.sending), addresses_for(self._reading, family.id))
         return places or [(Channel.CLIPBOARD, "")]
 
@@ -250,7 +250,7 @@ class RecitalPapers:
 
 
 class _Making(Value):
-    """What the papers of all families are made of, read once: what those of each family are called, and what is there already."""
+    """What all families' papers are made from, read once: the program, everybody's names, and earlier papers."""
 
     program: RecitalProgram
     names: Mapping[FamilyId, frozenset[str]]

@@ -24,7 +24,7 @@ def record_text(record: FamilyRecord) -> str:
 def what_goes_text(
     record: FamilyRecord, files: tuple[Sequence[str], Sequence[str], Sequence[str]], naming: Sequence[NamingPaper]
 ) -> str:
-    """What deleting the family will remove: its papers, what is rewritten in reviews and copies, and words for others that name it."""
+    """Says what deleting a family removes: its papers, its lines in reviews and copies, and the words that name it in papers for others."""
     papers, reviews, copies = files
     waiting = sum(item.is_open for item in record.outgoing)
     said = [

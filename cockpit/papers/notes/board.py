@@ -56,7 +56,7 @@ def _parts(name: str, board: Board, draw: Draw) -> Iterator[str]:
 
 
 def _figure(staff: str) -> str:
-    """A staff as wide as it was engraved, in letters of the page: two lines are as large as one."""
+    """Shows a staff in the width that it was engraved in, measured in ems. So a staff of two lines is as large as one of one line."""
     wide = _ENGRAVED.match(staff)
     style = f' style="--wide: {float(wide[1]) * _EMS_A_MILLIMETER:.1f}em"' if wide is not None else ""
     return f"<figure{style}>{staff}</figure>\n"

@@ -126,7 +126,7 @@ def _verse(syllable: str) -> str:
 
 
 def _below_rests(notes: Sequence[CountedNote], syllables: Sequence[str]) -> str:
-    """A second layer with what is counted on rests: MEI has no verse below a rest, so each hangs on a note that is not seen."""
+    """Writes the counts of rests as a second layer. MEI allows no verse below a rest, so each count hangs on an invisible note."""
     if not any(each.note.is_rest and syllable for each, syllable in zip(notes, syllables, strict=True)):
         return ""
     pairs = zip(notes, syllables, strict=True)
@@ -138,7 +138,7 @@ def _below_rests(notes: Sequence[CountedNote], syllables: Sequence[str]) -> str:
 
 
 def _beside(counted: CountedNote, syllable: str) -> str:
-    """The room of a note in the second layer; of a rest, a note that is not seen, whose dots would be."""
+    """Fills the time of a note in the second layer: with space or, for a rest, with an invisible note. Dots become spaces, since a dot would be seen."""
     value = counted.note.value
     first = f'<space dur="{_DURATIONS[value]}"/>'
     if counted.note.is_rest:

@@ -59,7 +59,7 @@ class AheadScreen(CockpitScreen):
         self.query_one(Rows).lay_out(lambda width: ahead_options(outlook, home, width))
 
     def _place_asked(self) -> str:
-        """The id of the row that was asked about; that of another where it is gone."""
+        """Returns the id of the row that was asked about, or an empty text where that row is gone."""
         outlook, about = self.outlook, self._about
         if outlook is None:
             return ""

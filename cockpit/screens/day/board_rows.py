@@ -27,7 +27,7 @@ class BoardRow(Value):
 
 
 def board_rows(entries: Sequence[BoardEntry], chosen: int, width: int, height: int) -> list[BoardRow]:
-    """The things on the board in a room of so many columns and rows, whole things only; how many are below stands last.
+    """Lays out the board in so many columns and rows. Only whole things are shown; the last row counts those without room.
 
     That last row belongs to the first of those. A low room has no empty rows, unless all things have room with them.
     """

@@ -113,7 +113,7 @@ def curtain_view(
     look: BoardLook | None = None,
     commands: Mapping[str, Command] = BY_ID,
 ) -> CurtainView:
-    """What the curtain may know of the running lesson at a moment (UTC), of its board, and of its keys, which may be her own."""
+    """Collects what the curtain may show at a moment (UTC): the running lesson, its board, and the keys, which may be the teacher's own."""
     lifts = lifting_key(commands)
     if running is None:
         return CurtainView(lifts=lifts, says=says)
@@ -141,7 +141,7 @@ def lifting_key(commands: Mapping[str, Command]) -> str:
 
 
 def _board_keys(commands: Mapping[str, Command], look: BoardLook) -> tuple[BoardKey, ...]:
-    """The keys that the board has, by her own keys."""
+    """Lists the keys of the board; the teacher may have chosen other keys for the commands."""
     has_chosen = look.board is not None and look.board.entries and look.family_lines is None
     named = (commands[each] for each in _KEYS if commands[each].keys)
     return tuple(
@@ -214,7 +214,7 @@ def _with_board(view: CurtainView, width: int, height: int) -> list[list[Piece]]
 
 
 def thing_at(view: CurtainView, width: int, height: int, row: int) -> BoardEntry | None:
-    """The thing of the board that is in a row, or the first of those that have no room in the row that counts them."""
+    """Finds the thing of the board in a row. The row that counts the things without room stands for the first of them."""
     if view.played is not None or not view.entries or view.family_lines is not None or height < _LEAST:
         return None
     below_head = row - _HEAD
@@ -269,7 +269,7 @@ def _left(view: CurtainView) -> str:
 
 
 def _strip(view: CurtainView, width: int) -> list[Piece]:
-    """The key that lifts, and beside it what is said, or at the end of the row the keys of the board."""
+    """Draws the last row: the key that lifts, then what is said or, at the end of the row, the keys of the board."""
     after = _after_lifts(view)
     says = [] if view.has_line else [(after + 2, view.says, role("text"))]
     keys = [
@@ -288,7 +288,7 @@ def _after_lifts(view: CurtainView) -> int:
 
 
 def _keys_below(view: CurtainView, width: int) -> list[tuple[int, BoardKey]]:
-    """The keys of the board at the end of the last row of a width, each with its column.
+    """Places the keys of the board at the end of the last row, each with its column.
 
     What has no room is left out. An idle key leaves its place empty, so that no other moves.
     """

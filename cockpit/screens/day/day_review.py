@@ -154,7 +154,7 @@ class DayReviewScreen(CockpitScreen):
             self._settle(int(chosen.removeprefix(OWED)))
 
     def _open_coming(self, chosen: str) -> None:
-        """Opens what Coming up would open: the later lesson of a problem. What only is in Coming up is chosen there."""
+        """Opens the later lesson of a problem, as Coming up does. For any other row, opens Coming up with that row chosen."""
         kind, _, number = chosen.partition(":")
         if self._review is None or self._coming is None:
             return

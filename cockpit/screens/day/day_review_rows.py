@@ -316,7 +316,7 @@ def all_coming(coming: ComingUp) -> list[Group | MakeUpOwed | ChangeAhead | Time
 
 
 def coming_up_options(coming: ComingUp, home: TeacherClock, width: int, margin: int = 0) -> list[Option]:
-    """What comes up in the next weeks, below a heading that says how far is looked; nothing where nothing does.
+    """Lists what comes up in the next weeks below a heading with their number. An empty list has no heading.
 
     A `margin` is what stands before the rows of a list that has a column for a sign there. It is left out of the width.
     """

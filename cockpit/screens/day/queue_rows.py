@@ -142,7 +142,7 @@ def _after(view: QueueView, columns: "_Columns", taken: int, before: str) -> dic
 
 
 def end_row(view: QueueView) -> Content | None:
-    """The row below a day that is drawn to scale, with the end of its last lesson; None where it is not drawn so."""
+    """Draws the row below the last lesson of a day, with its end. None where the day is not drawn to scale."""
     if _quarters(view) is None:
         return None
     columns = _columns(view, called(view.bookings).values(), is_to_scale=True)

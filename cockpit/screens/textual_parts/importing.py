@@ -30,7 +30,7 @@ def import_textual() -> None:
 
 @contextmanager
 def _in_place_of(name: str, module: ModuleType | None) -> Iterator[None]:
-    """Answers an import by another module, or by none, unless that one is loaded already."""
+    """Lets an import of a module find another module, or none. A module that is loaded already stays."""
     if name in sys.modules:
         yield
         return

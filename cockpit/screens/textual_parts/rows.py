@@ -73,7 +73,7 @@ class Rows(OptionList):
         self._rule_group()
 
     def watch_has_focus(self, has_focus: bool) -> None:  # noqa: FBT001 as there
-        """Draws the rule of the group with the cursor as it is with the keys here, or elsewhere."""
+        """Draws the rule of the cursor's group anew: it is heavy while the keys are here."""
         super().watch_has_focus(has_focus)
         self._rule_group()
 
@@ -220,7 +220,7 @@ def lines_in(options: Iterable[Option]) -> int:
 
 
 def group(words: str, width: int, count: object = "", *, has_keys: bool = False, margin: int = 0) -> GroupHeading:
-    """The heading of a group of rows, with its count, behind a margin that the width is without; its rule is heavy where `has_keys`."""
+    """Makes the heading of a group of rows, with its count. The `width` does not include the `margin`; the rule is heavy where `has_keys`."""
     return GroupHeading(words.upper(), width, str(count), has_keys=has_keys, margin=margin)
 
 

@@ -14,7 +14,7 @@ _CHANGEOVER = 60
 
 
 def papers_of(recital_id: RecitalId) -> str:
-    """How the `about` of every paper of a recital in the outbox begins; the id of the family follows."""
+    """Returns how the `about` of all papers of a recital begins in the outbox. The id of the family follows."""
     return f"recital-{recital_id}-"
 
 

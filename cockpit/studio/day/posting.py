@@ -108,7 +108,7 @@ def as_next_version(item: Outgoing, earlier: Iterable[Outgoing]) -> Outgoing:
 
 
 def last_there(place: Destination, earlier: Sequence[Outgoing]) -> Outgoing | None:
-    """What an address has of a paper, may have, or is to get; None where it has nothing."""
+    """Finds the last version of a paper that an address has, may have, or will get. None where there is none."""
     before = (each for each in reversed(earlier) if (each.way, each.address) == place)
     return next((each for each in before if each.fate in {*_MAY_BE_THERE, DeliveryStatus.WAITING}), None)
 

@@ -75,7 +75,7 @@ def leaver_of(
 
 
 def names_of(leaver: Leaver) -> tuple[str, ...]:
-    """The words that tell the family: those of its people, and of who asked for them; what others have too, does not."""
+    """Collects the words that identify a family: names and addresses of its people, and of whoever asked for them. Words that others have too are left out."""
     asked = (word for each in leaver.inquiries for word in (each.name, each.child, each.email) if word)
     theirs = (*words_of([leaver.family], leaver.students, leaver.guardians), *map(name_key, asked))
     others = leaver.others
@@ -84,7 +84,7 @@ def names_of(leaver: Leaver) -> tuple[str, ...]:
 
 
 def words_of(families: Iterable[Family], students: Iterable[Student], guardians: Iterable[Guardian]) -> tuple[str, ...]:
-    """What families, their students, also by first name, and their guardians are called, without case; and where guardians are reached."""
+    """Collects in lowercase the names of families, students (also first names), and guardians, and where guardians are reached."""
     homes = {each.id: each for each in families}
     names = [each.name for each in homes.values()]
     for each in students:

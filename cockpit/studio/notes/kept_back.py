@@ -230,7 +230,7 @@ def bare_label(typed: str, *, is_assigned: bool = False) -> str | None:
 
 
 def _short_form(line: str) -> tuple[int, int] | None:
-    """From where to where a label goes that a line begins with without a colon and that is nothing else: "Todo", "F.U.", "nt"."""
+    """Finds where a label without a colon begins and ends that opens a line and can be nothing else: "Todo", "F.U.", "nt"."""
     for begun in filter(None, (_OWED.match(line), _DOTTED.match(line))):
         words = begun["words"].rstrip()
         name = _name_of(words)

@@ -17,10 +17,10 @@ OutgoingId = NewType("OutgoingId", int)
 
 
 EMPTIED = "its words named a family that was deleted"
-"""Why there is nothing in an entry any more: its words are deleted, and that it went is kept."""
+"""Why an entry is empty: its words were deleted, and only the record that it was sent is kept."""
 
 REHEARSED = "written in a rehearsal, which sends nothing"
-"""Why an entry is withdrawn from the first: it never goes, also when the studio is opened at its own time."""
+"""Why an entry was withdrawn at once: it is never sent, not even when the studio is opened without --at."""
 
 
 class Paper(StrEnum):

@@ -27,7 +27,7 @@ class ClockTurn(Value):
 
 
 def clock_turns(starts_at: datetime, set_to: tuple[datetime, str], zones: Iterable[Zone]) -> tuple[ClockTurn, ...]:
-    """The clocks that change on the day of a start (UTC), each once: that of the zone in which it was `set_to` a local time, and others."""
+    """Finds the clocks that change on the day of a start (UTC), each once. `set_to` is the typed local time with its zone; `zones` are the other clocks."""
     typed, own = set_to
     names = dict.fromkeys([own, *(zone_at(each, starts_at) for each in zones)])
     found = (_turn(starts_at, name, typed if name == own else None) for name in names)

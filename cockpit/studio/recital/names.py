@@ -73,9 +73,9 @@ def is_track(item: RecitalItem) -> bool:
 
 
 def company_for(item: RecitalItem, strangers: Iterable[str], *, is_shared: bool) -> str | None:
-    """With whom one plays, as the own family may read it; None for nobody, for a track, and for what may be about another family.
+    """Says with whom a student plays, as the student's family may read it. None for nobody, a track, or words that may be about another family.
 
-    That is so where it has a name of one, and where students of two families share the number (`is_shared`).
+    Words may be about another family if they have a name of it, or if two families share the number (`is_shared`).
     """
     said = item.with_whom
     if said is None or is_track(item) or is_shared:

@@ -40,7 +40,7 @@ class StudentNames:
             self._first.setdefault(name_key(first_name(student, family)), []).append(student)
 
     def find(self, name: str, where: str) -> Student | None:
-        """The student who is called so; `where` the name stands is said if two are.
+        """Finds the student with a name. `where` the name stands is part of the sentence if two students have it.
 
         Raises:
             BadInput: two are called so.

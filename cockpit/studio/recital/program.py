@@ -291,7 +291,7 @@ def _names(row: ProgramRow, unsaid: Iterable[Unnamed]) -> Iterable[RecitalTroubl
 
 
 def _company(row: ProgramRow, called: Mapping[FamilyId, Iterable[str]]) -> Iterable[RecitalTrouble]:
-    """Those of whose company the own family is not told, since it may be about another one."""
+    """Tells of each student whose company is on no sheet, since the words may be about another family."""
     is_shared = len({each.family.id for each in row.performers}) > 1
     for each in row.performers:
         if each.item.with_whom is None or is_track(each.item):

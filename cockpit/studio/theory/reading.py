@@ -289,7 +289,7 @@ def _scale_asked(words: str) -> _ScaleAsked | None:
 
 
 def _kinds_of(words: str) -> tuple[str, tuple[ScaleKind, ...]] | None:
-    """The note and the kinds of scale of words without octaves and ways."""
+    """Splits words into a note and kinds of scale. Octaves and direction are removed before."""
     if (forms := _FORMS.fullmatch(words)) is not None:
         return forms[1], MINORS
     if (found := _SCALE.fullmatch(words)) is not None:

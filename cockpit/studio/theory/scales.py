@@ -93,7 +93,7 @@ def same_sound(tonic: NoteName) -> NoteName:
 
 
 def written_tonic(tonic: NoteName, kind: ScaleKind) -> NoteName:
-    """The tonic on which an instrument that transposes reads a scale: the other of the same sound where no signature has so many signs."""
+    """Chooses the tonic that a transposing instrument reads: its enharmonic equal where the key has no signature."""
     key = kind if kind in _PARENT else _BESIDE.get(kind, ScaleKind.MAJOR)
     return tonic if signature_of(tonic, key) is not None else same_sound(tonic)
 
